@@ -1,0 +1,18 @@
+import { CHECK_PROBLEMS } from './check-problems.ts';
+import { LIMIT_PROBLEMS } from './limit-problems.ts';
+import { LINK_PROBLEMS } from './link-problems.ts';
+import { LOG_PROBLEMS } from './log-problems.ts';
+import { STORAGE_PROBLEMS } from './storage-problems.ts';
+import { WIRE_PROBLEMS } from './wire-problems.ts';
+
+/** Every problem code with what happened and what to do. One file a folder of origin, joined here. */
+export const CATALOGUE = {
+  ...LINK_PROBLEMS,
+  ...WIRE_PROBLEMS,
+  ...LOG_PROBLEMS,
+  ...LIMIT_PROBLEMS,
+  ...CHECK_PROBLEMS,
+  ...STORAGE_PROBLEMS,
+} as const;
+
+export type ProblemCode = keyof typeof CATALOGUE;
