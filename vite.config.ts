@@ -18,6 +18,7 @@ export const CHROMIUM_ARGS = [
 export default defineConfig({
   root: fileURLToPath(new URL('src/app', import.meta.url)),
   publicDir: 'public',
+  cacheDir: fileURLToPath(new URL('node_modules/.vite', import.meta.url)),
   build: { outDir: fileURLToPath(new URL('dist', import.meta.url)), emptyOutDir: true, target: 'es2023' },
   server: { fs: { allow: [fileURLToPath(new URL('.', import.meta.url))] } },
   test: {
@@ -50,6 +51,7 @@ export default defineConfig({
         test: {
           name: 'e2e',
           include: ['tests/**/*.e2e.ts'],
+          globalSetup: 'tests/e2e/build.ts',
           testTimeout: 120_000,
           hookTimeout: 120_000,
           fileParallelism: false,

@@ -1,0 +1,80 @@
+import { existsSync } from 'node:fs';
+import { chromium, type Browser, type BrowserContext, type Page } from 'playwright';
+import { preview } from 'vite';
+
+const configFile = new URL('../../vite.config.ts', import.meta.url).pathname;
+
+export const CHROMIUM = process.env['MENISCUS_CHROMIUM'] ?? '/usr/bin/chromium';
+
+/** Why the end-to-end tests cannot run here, or null. */
+export const noBrowser: string | null = existsSync(CHROMIUM) ? null : `no Chromium at ${CHROMIUM}`;
+
+const ARGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+export interface Shop {
+  readonly browser: Browser;
+  readonly origin: string;
+  /** Opens a page in a fresh profile; `trouble` fills with console errors, page errors and foreign requests. */
+  visit(options?: VisitOptions): Promise<Visit>;
+  close(): Promise<void>;
+}
+
+export interface VisitOptions {
+  readonly width?: number;
+  readonly height?: number;
+  readonly scheme?: 'light' | 'dark';
+  readonly context?: BrowserContext;
+}
+
+export interface Visit {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  readonly trouble: string[];
+}
+
+/** Serves the built page on a free port of this machine and starts one browser. */
+export async function openShop(extraArgs: readonly string[] = []): Promise<Shop> {
+  const server = await preview({ configFile, preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' });
+  const address = server.httpServer.address();
+  if (address === null || typeof address === 'string') throw new Error('the preview server has no port');
+  const origin = `http://localhost:${address.port}`;
+  const browser = await chromium.launch({ executablePath: CHROMIUM, args: [...ARGS, ...extraArgs] });
+  return {
+    browser,
+    origin,
+    visit: (options = {}) => visit(browser, origin, options),
+    close: async () => {
+      await browser.close();
+      await server.close();
+    },
+  };
+}
+
+async function visit(browser: Browser, origin: string, options: VisitOptions): Promise<Visit> {
+  const context =
+    options.context ??
+    (await browser.newContext({
+      viewport: { width: options.width ?? 1280, height: options.height ?? 800 },
+      colorScheme: options.scheme ?? 'light',
+    }));
+  const page = await context.newPage();
+  const trouble: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') trouble.push(message.text());
+  });
+  page.on('pageerror', (error) => trouble.push(String(error)));
+  page.on('request', (request) => {
+    if (!/^(blob:|data:)/.test(request.url()) && !request.url().startsWith(origin))
+      trouble.push(`a request left the machine: ${request.url()}`);
+  });
+  await page.goto(origin);
+  return { page, context, trouble };
+}
