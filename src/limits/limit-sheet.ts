@@ -24,6 +24,8 @@ export const SpeedChart = z.strictObject({
   failBelow: curve,
   passAbove: curve,
   failAbove: curve.nullable().default(null),
+  /** Two runs that differ by more than this (mL) are not repeatable; absent where the sheet states none. */
+  repeatabilityLimit: z.number().positive().optional(),
   conditions: z.array(LimitCondition).default([]),
 });
 
@@ -36,6 +38,10 @@ export const Window = z.strictObject({
   min: z.number().nullable(), // mL or kPa
   max: z.number().nullable(),
   durationSeconds: z.number().positive().nullable().default(null),
+  /** How far the time of collecting may be off, where there is one; 5 where the sheet states none. */
+  timeTolerancePercent: z.number().positive().optional(),
+  /** Two runs that differ by more than this (mL or kPa) are not repeatable; absent where the sheet states none. */
+  repeatabilityLimit: z.number().positive().optional(),
   conditions: z.array(LimitCondition).default([]),
 });
 
