@@ -1,4 +1,6 @@
 import type { Crank, SpeedAverage } from '../crank/crank.ts';
+import type { LimitCondition } from '../limits/limit-sheet.ts';
+import type { ProblemCode } from '../problems/catalogue.ts';
 import type { Problem } from '../problems/problem.ts';
 
 /** A vessel and what its marks are worth. */
@@ -18,7 +20,32 @@ export interface VolumeMeasurement {
   readonly valueMl: number;
   readonly standardUncertaintyMl: number;
   readonly vessel: Vessel;
+  /** Where the uncertainty comes from; absent for volumes that came without it. */
+  readonly parts?: VolumeParts;
 }
+
+/** Standard uncertainties of a volume by their cause, mL, and the readings that were added up. */
+export interface VolumeParts {
+  readonly readingsMl: readonly number[];
+  readonly toleranceMl: number;
+  readonly readingMl: number;
+  readonly lineMl: number;
+}
+
+/** A span of time with its standard uncertainty, both in ms. */
+export interface TimedSpan {
+  readonly spanMs: number;
+  readonly standardUncertaintyMs: number;
+}
+
+/** A person's word that a reason may stand as a warning, by the code of the reason. */
+export interface Override {
+  readonly code: ProblemCode;
+  readonly reason: string;
+}
+
+/** What the conditions of a limit were during the run, in canonical units; null or absent where not known. */
+export type ConditionValues = Partial<Record<LimitCondition['signal'], number | null>>;
 
 /** One crank with its average, and whether the person lets it count. */
 export interface CountedCrank {
@@ -42,6 +69,19 @@ export interface CrankDelivery {
   /** Volume scaled to the target time; only where the time is outside its tolerance. An estimate. */
   readonly volumeAtTargetMl: number | null;
   /** What makes it not valid, and what only warns. */
+  readonly reasons: readonly Problem[];
+  readonly warnings: readonly Problem[];
+}
+
+/** A volume collected over a time (e.g. a return volume), ready for grading against a window. */
+export interface CollectedVolume {
+  readonly volume: VolumeMeasurement | null;
+  readonly seconds: number | null;
+  readonly secondsUncertainty: number;
+  /** Null where the limit states no time. */
+  readonly targetSeconds: number | null;
+  /** Volume scaled to the target time; only where the time is outside its tolerance. An estimate. */
+  readonly volumeAtTargetMl: number | null;
   readonly reasons: readonly Problem[];
   readonly warnings: readonly Problem[];
 }
