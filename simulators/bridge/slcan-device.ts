@@ -1,0 +1,126 @@
+/**
+ * The device side of SLCAN, as the original sort answers (can-text-formats.md, Part 1): settings only while closed,
+ * frames only while open, CR for done and BEL for refused.
+ */
+export interface SlcanDevice {
+  readonly channel: 'closed' | 'normal' | 'listen only';
+  /** Bit rate code of S, `btr` for a timing of one's own, null before either: then it cannot be opened. */
+  readonly bitrate: string | null;
+  readonly stamps: boolean;
+  readonly acceptanceCode: number;
+  readonly acceptanceMask: number;
+  readonly statusFlags: number;
+  /** A command of which the CR has not come yet. */
+  readonly pending: string;
+}
+
+const CR = '\r';
+const BEL = '\x07';
+const LONGEST_COMMAND = 32;
+/** Bit 7 of the F reply. */
+const BUS_ERROR = 0x80;
+const VERSION = 'V1013';
+const SERIAL = 'NM101';
+/** 250 kbit/s, what J1939-11 runs at; and its usual timing registers at 8 MHz (from memory). */
+const BUS_BITRATE = '5';
+const BUS_TIMING = '011C';
+
+export const CLOSED_DEVICE: SlcanDevice = {
+  channel: 'closed',
+  bitrate: null,
+  stamps: false,
+  acceptanceCode: 0,
+  acceptanceMask: 0xffffffff,
+  statusFlags: 0,
+  pending: '',
+};
+
+export interface DeviceAnswer {
+  readonly device: SlcanDevice;
+  readonly reply: string;
+}
+
+/**
+ * Bytes from the host, however cut. Any byte is taken: what is no command is refused when its CR comes.
+ * A bare CR is answered with CR (flushing before a session).
+ */
+export function hearHost(device: SlcanDevice, bytes: Uint8Array): DeviceAnswer {
+  let state = device;
+  let reply = '';
+  for (const byte of bytes) {
+    if (byte === 13) {
+      const answer = obey({ ...state, pending: '' }, state.pending);
+      state = answer.device;
+      reply += answer.reply;
+    } else if (byte !== 10 && state.pending.length <= LONGEST_COMMAND) {
+      state = { ...state, pending: state.pending + String.fromCharCode(byte) };
+    }
+  }
+  return { device: state, reply };
+}
+
+const done = (device: SlcanDevice): DeviceAnswer => ({ device, reply: CR });
+const refused = (device: SlcanDevice): DeviceAnswer => ({ device, reply: BEL });
+
+function obey(device: SlcanDevice, command: string): DeviceAnswer {
+  if (command === '') return done(device);
+  if (command.length > LONGEST_COMMAND) return refused(device);
+  if (command === 'V') return { device, reply: VERSION + CR };
+  if (command === 'N') return { device, reply: SERIAL + CR };
+  return device.channel === 'closed' ? obeyClosed(device, command) : obeyOpen(device, command);
+}
+
+function obeyClosed(device: SlcanDevice, command: string): DeviceAnswer {
+  const setting = command.slice(1);
+  if (command === 'O' || command === 'L') return open(device, command);
+  if (/^S[0-8]$/.test(command)) return done({ ...device, bitrate: setting });
+  if (/^s[0-9A-Fa-f]{4}$/.test(command)) {
+    return done({ ...device, bitrate: setting.toUpperCase() === BUS_TIMING ? BUS_BITRATE : 'btr' });
+  }
+  if (/^Z[01]$/.test(command)) return done({ ...device, stamps: setting === '1' });
+  if (/^M[0-9A-Fa-f]{8}$/.test(command)) return done({ ...device, acceptanceCode: parseInt(setting, 16) });
+  if (/^m[0-9A-Fa-f]{8}$/.test(command)) return done({ ...device, acceptanceMask: parseInt(setting, 16) });
+  return refused(device); // C, F and frames need an open channel
+}
+
+function open(device: SlcanDevice, command: 'O' | 'L'): DeviceAnswer {
+  if (device.bitrate === null) return refused(device);
+  return done({ ...device, channel: command === 'O' ? 'normal' : 'listen only', statusFlags: 0 });
+}
+
+function obeyOpen(device: SlcanDevice, command: string): DeviceAnswer {
+  if (command === 'C') return done({ ...device, channel: 'closed' });
+  if (command === 'F') {
+    const flags = device.statusFlags.toString(16).toUpperCase().padStart(2, '0');
+    return { device: { ...device, statusFlags: 0 }, reply: `F${flags}${CR}` };
+  }
+  if (!isFrame(command) || device.channel !== 'normal') return refused(device);
+  return { device, reply: (/^[TR]/.test(command) ? 'Z' : 'z') + CR };
+}
+
+/** A frame to send: `t123 2 AABB`, `T18EAFFF9 3 ECFE00`, or a remote one without data. */
+function isFrame(command: string): boolean {
+  const head = /^(?:[tr][0-7][0-9A-Fa-f]{2}|[TR][01][0-9A-Fa-f]{7})([0-8])([0-9A-Fa-f]*)$/.exec(command);
+  if (head === null) return false;
+  const expected = /^[tT]/.test(command) ? 2 * Number(head[1]) : 0;
+  return (head[2] ?? '').length === expected;
+}
+
+/**
+ * Whether the device passes a 29-bit frame of the bus on to the host now. At a wrong bit rate it hears errors only.
+ * Acceptance: dual filter on identifier bits 28 to 13 against either half of code and mask; a mask bit of 1 does not
+ * care (SJA1000 data sheet, from memory).
+ */
+export function passesOn(device: SlcanDevice, id: number): boolean {
+  if (device.channel === 'closed' || device.bitrate !== BUS_BITRATE) return false;
+  const top = (id >>> 13) & 0xffff;
+  const differs = (half: number): boolean =>
+    (((device.acceptanceCode >>> half) ^ top) & ~(device.acceptanceMask >>> half) & 0xffff) !== 0;
+  return !differs(16) || !differs(0);
+}
+
+/** A frame went by on the bus: at a wrong bit rate it leaves the bus error flag. */
+export const noticeFrame = (device: SlcanDevice): SlcanDevice =>
+  device.channel !== 'closed' && device.bitrate !== BUS_BITRATE && device.statusFlags !== BUS_ERROR
+    ? { ...device, statusFlags: BUS_ERROR }
+    : device;
