@@ -68,10 +68,10 @@ function crankingPrompt(warn: ClockWarning): string {
 /** The figure that is shown huge, and what stands beside it: time turned, or rest left while resting. */
 export function clockFigure(view: ClockView): { figure: string; beside: string } {
   if (view.state === 'resting' && view.restLeftSeconds > 0) {
-    return { figure: String(Math.ceil(view.restLeftSeconds)), beside: `s rest left of ${view.restSeconds}` };
+    return { figure: String(Math.ceil(view.restLeftSeconds)), beside: 's of rest left' };
   }
   if (view.state === 'done') {
-    return { figure: view.totalSeconds.toFixed(1), beside: `s in all, target ${view.totalTarget}` };
+    return { figure: view.totalSeconds.toFixed(1), beside: `of ${view.totalTarget} s` };
   }
   return { figure: view.thisCrankSeconds.toFixed(1), beside: `of ${view.targetSeconds} s` };
 }

@@ -79,7 +79,8 @@ export class CrankClock extends LitElement {
       }
       .beside {
         color: var(--m-quiet);
-        font-size: var(--m-text-xl);
+        font-size: var(--m-text-beside);
+        padding-bottom: var(--m-space-2);
       }
       svg {
         display: block;

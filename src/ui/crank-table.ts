@@ -73,7 +73,7 @@ export class CrankTable extends LitElement {
         color: var(--m-ink);
         font-size: var(--m-text-l);
       }
-      tr.out td:not(.tick) {
+      tr.out td.number {
         color: var(--m-quiet);
         text-decoration: line-through;
       }

@@ -116,7 +116,7 @@ export const limitChartStyles: CSSResult = css`
   .halo {
     fill: none;
     stroke: var(--m-surface);
-    stroke-width: 7;
+    stroke-width: 6;
   }
   .bars {
     fill: none;
@@ -146,8 +146,12 @@ export const limitChartStyles: CSSResult = css`
   }
   .distance line {
     stroke: var(--m-ink);
-    stroke-width: 3;
-    stroke-dasharray: 3 3;
+    stroke-width: 3.5;
+  }
+  .dimension {
+    fill: none;
+    stroke: var(--m-ink);
+    stroke-width: 1;
   }
   .distance text {
     font-size: var(--m-text-m);

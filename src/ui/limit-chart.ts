@@ -115,21 +115,23 @@ export class LimitChart extends LitElement {
     const bars =
       `M${wide[0]} ${y}H${wide[1]}M${wide[0]} ${y - 6}v12M${wide[1]} ${y - 6}v12` +
       `M${x} ${high[0]}V${high[1]}M${x - 6} ${high[0]}h12M${x - 6} ${high[1]}h12`;
-    const end = x > scale.right - 120;
+    const start = x < scale.left + 70;
     return svg`<g class="measured ${kind}">
       <path class="halo" d=${bars} /><path class="bars" d=${bars} />
-      <circle class="halo" cx=${x} cy=${y} r=${kind === 'now' ? 8 : 5} />
-      <circle class="dot" cx=${x} cy=${y} r=${kind === 'now' ? 8 : 5} />
-      <text class=${end ? 'end' : ''} x=${x + (end ? -14 : 14)} y=${y - 10}>${point.label}</text>
+      <circle class="halo" cx=${x} cy=${y} r=${kind === 'now' ? 6 : 5} />
+      <circle class="dot" cx=${x} cy=${y} r=${kind === 'now' ? 6 : 5} />
+      <text class=${start ? '' : 'end'} x=${x + (start ? 12 : -12)} y=${y - 10}>${point.label}</text>
     </g>`;
   }
 
   #distance(scale: ChartScale, point: MeasuredPoint, { boundaryMl, label }: ChartDistance) {
     const [x, y, to] = [scale.x(point.speedRpm), scale.y(point.volumeMl), scale.y(boundaryMl)];
-    const end = x > scale.right - 170;
+    const end = x > scale.right - 210;
+    const beside = x + (end ? -28 : 28);
     return svg`<g class="distance">
-      <line x1=${x} x2=${x} y1=${y} y2=${to} /><line x1=${x - 10} x2=${x + 10} y1=${to} y2=${to} />
-      <text class=${end ? 'end' : ''} x=${x + (end ? -14 : 14)} y=${to + (to > y ? 22 : -8)}>${label}</text>
+      <path class="dimension" d="M${x} ${y}H${beside}M${x} ${to}H${beside}" />
+      <line x1=${beside} x2=${beside} y1=${y} y2=${to} />
+      <text class=${end ? 'end' : ''} x=${beside + (end ? -10 : 10)} y=${to} dy=${to > y ? '1.1em' : '-0.5em'}>${label}</text>
     </g>`;
   }
 

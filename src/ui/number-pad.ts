@@ -25,6 +25,7 @@ export class NumberPad extends LitElement {
     css`
       .pad {
         display: grid;
+        grid-template-columns: minmax(0, 1fr);
         gap: var(--m-space-3);
         max-width: 24rem;
       }
@@ -49,6 +50,7 @@ export class NumberPad extends LitElement {
       }
       input {
         flex: 1;
+        width: 100%;
         min-width: 0;
         min-height: var(--m-key);
         border: 0;

@@ -1,6 +1,5 @@
 import { css, html, LitElement, svg, type SVGTemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { baseStyles } from './base-styles.ts';
 
 /**
  * Our own drawings on a 24 × 24 field. Each differs from the others in outline alone, so it is told apart without colour:
@@ -8,9 +7,9 @@ import { baseStyles } from './base-styles.ts';
  */
 const SHAPES = {
   pass: svg`<circle cx="12" cy="12" r="11" class="fill" /><path d="M6.2 12.4l4 4 7.6-8.4" class="cut" />`,
-  marginal: svg`<path d="M12 1.6 23.2 21.6H.8z" class="fill" /><path d="M12 8.6v6M12 17.6v1.2" class="cut" />`,
+  marginal: svg`<path d="M12 1.6 23.2 21.6H.8z" class="fill" /><path d="M12 9.6v3.2M12 18v.1" class="cut" />`,
   fail: svg`<path d="M7.4 1h9.2L23 7.4v9.2L16.6 23H7.4L1 16.6V7.4z" class="fill" /><path d="M7.8 7.8l8.4 8.4M16.2 7.8l-8.4 8.4" class="cut" />`,
-  unsure: svg`<path d="M12 .8 23.2 12 12 23.2.8 12z" class="fill" /><path d="M9.2 9.6a2.9 2.9 0 1 1 4.4 2.6c-1 .6-1.6 1.2-1.6 2.2M12 17v1.2" class="cut thin" />`,
+  unsure: svg`<path d="M12 .8 23.2 12 12 23.2.8 12z" class="fill" /><path d="M9.2 9.6a2.9 2.9 0 1 1 4.4 2.6c-1 .6-1.6 1.2-1.6 2.2M12 18.2v.1" class="cut thin" />`,
   invalid: svg`<path d="M3 3h18v18H3z" class="line dashed" /><path d="M7 12h10" class="line" />`,
   cranking: svg`<path d="M20.5 12a8.5 8.5 0 1 1-3-6.5" class="line" /><path d="M21.6 1.6v6.6h-6.6z" class="fill" />`,
   resting: svg`<path d="M6 2h12M6 22h12M7.5 2c0 6 9 7 9 10s-9 4-9 10M16.5 2c0 6-9 7-9 10s9 4 9 10" class="line" />`,
@@ -21,7 +20,7 @@ const SHAPES = {
   none: svg`<path d="M4 12h16" class="line" />`,
   opening: svg`<circle cx="12" cy="12" r="8" class="line dashed" /><circle cx="12" cy="12" r="3" class="fill" />`,
   ended: svg`<path d="M5 5h14v14H5z" class="fill" />`,
-  info: svg`<circle cx="12" cy="12" r="10" class="line" /><path d="M12 11v6M12 7v1.2" class="line" />`,
+  info: svg`<circle cx="12" cy="12" r="10" class="line" /><path d="M12 11.6v5M12 7v.1" class="line thin" />`,
   rising: svg`<path d="M12 4 20 18H4z" class="fill" />`,
   falling: svg`<path d="M12 20 4 6h16z" class="fill" />`,
   steady: svg`<path d="M3 9h18M3 15h18" class="line" />`,
@@ -35,7 +34,6 @@ export const ICON_SHAPES = Object.keys(SHAPES) as readonly IconShape[];
 @customElement('m-icon')
 export class ShapeIcon extends LitElement {
   static override styles = [
-    baseStyles,
     css`
       :host {
         display: inline-block;

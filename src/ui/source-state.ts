@@ -26,7 +26,7 @@ export class SourceState extends LitElement {
       .strip {
         display: flex;
         flex-wrap: wrap;
-        align-items: baseline;
+        align-items: center;
         gap: var(--m-space-1) var(--m-space-4);
       }
       .state {

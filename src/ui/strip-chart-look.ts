@@ -62,6 +62,9 @@ export const stripChartStyles: CSSResult = css`
     font-size: var(--m-text-l);
     min-width: 6.5em;
   }
+  .readouts .time {
+    min-width: 4.5em;
+  }
   .tools {
     display: flex;
     flex-wrap: wrap;

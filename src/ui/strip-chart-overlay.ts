@@ -85,6 +85,7 @@ export function drawAverages(plot: PlotSurface, cranks: readonly StripCrank[], l
     const span = spanOf(plot, crank);
     if (!span) continue;
     ctx.fillStyle = look.colour(crank.counts ? 'cranking' : 'invalid');
+    halo(ctx, look);
     const name = crank.counts ? crank.label : `${crank.label}, left out`;
     fitted(ctx, name, { left: span.left, right: span.right }, bbox.top + 5 * look.pixelRatio);
     if (crank.meanRpm !== null) averageLine(plot, crank.meanRpm, span, look);
@@ -107,11 +108,22 @@ function averageLine(plot: PlotSurface, meanRpm: number, { left, right }: Span, 
   }
   ctx.stroke();
   ctx.fillStyle = look.colour('ink');
+  halo(ctx, look);
   fitted(ctx, `mean ${meanRpm.toFixed(1)}`, { left, right }, y + 6 * look.pixelRatio);
+}
+
+/** A rim of the ground around the letters, so that a busy trace never cuts them. */
+function halo(ctx: CanvasRenderingContext2D, look: OverlayLook): void {
+  ctx.strokeStyle = look.colour('surface');
+  ctx.lineWidth = 4 * look.pixelRatio;
+  ctx.lineJoin = 'round';
+  ctx.setLineDash([]);
 }
 
 /** Writes a text at the left of a span, or not at all where it would run into the next. */
 function fitted(ctx: CanvasRenderingContext2D, text: string, { left, right }: Span, y: number): void {
   const margin = 6;
-  if (ctx.measureText(text).width + 2 * margin <= right - left) ctx.fillText(text, left + margin, y);
+  if (ctx.measureText(text).width + 2 * margin > right - left) return;
+  ctx.strokeText(text, left + margin, y);
+  ctx.fillText(text, left + margin, y);
 }

@@ -274,6 +274,10 @@ export class StripChart extends LitElement {
     const at = this._at !== null && this._at < this.#count ? this._at : null;
     const seconds = at === null ? null : (this.columns[0]?.[at] ?? null);
     return html`<ul class="readouts">
+      <li>
+        <span class="what">${seconds === null ? 'latest' : 'at'}</span>
+        <strong class="number time">${seconds === null ? '' : `${seconds.toFixed(2)} s`}</strong>
+      </li>
       ${this.series.map((one, index) => {
         const column = this.columns[index + 1] ?? [];
         const value =
@@ -287,10 +291,6 @@ export class StripChart extends LitElement {
           <strong class="number">${readout(value, one)}</strong>
         </li>`;
       })}
-      <li>
-        <span class="what">${seconds === null ? 'latest' : 'at'}</span>
-        <strong class="number">${seconds === null ? '' : `${seconds.toFixed(2)} s`}</strong>
-      </li>
     </ul>`;
   }
 

@@ -143,13 +143,17 @@ export const SIZES: Readonly<Record<string, string>> = {
   'text-xl': '2rem',
   'text-xxl': '3rem',
   // Ten or more millimetres high on a laptop: read from three metres. cqi follows the tile, not the window.
-  'text-huge': 'clamp(4.5rem, 30cqi, 9rem)',
-  'text-word': 'clamp(2.75rem, 13cqi, 6.5rem)',
+  'text-huge': 'clamp(4.5rem, 28cqi, 9rem)',
+  // The same for five, and for six or more figures.
+  'text-huge-5': 'clamp(4rem, 22cqi, 9rem)',
+  'text-huge-6': 'clamp(3rem, 17cqi, 9rem)',
+  'text-beside': 'clamp(1.25rem, 7cqi, 2rem)',
+  'text-word': 'clamp(2.75rem, 14cqi, 7rem)',
   'chart-height': 'clamp(16rem, 42vh, 26rem)',
   measure: '46rem',
   'scale-width': '0.875rem',
   'scale-step': '0.5rem',
-  'font-text': `system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', 'Liberation Sans', Arial, sans-serif`,
+  'font-text': `-apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', 'Liberation Sans', system-ui, sans-serif`,
   'font-number': `Bahnschrift, 'DIN Alternate', 'Roboto', 'Helvetica Neue', 'Liberation Sans', Arial, sans-serif`,
 };
 

@@ -68,11 +68,19 @@ export class ValueTile extends LitElement {
         font-size: var(--m-text-l);
       }
       .huge .unit {
-        font-size: var(--m-text-xl);
+        font-size: var(--m-text-beside);
+      }
+      .huge .five {
+        font-size: var(--m-text-huge-5);
+      }
+      .huge .more {
+        font-size: var(--m-text-huge-6);
+      }
+      .side {
+        display: inline-grid;
+        gap: 0.2em;
       }
       .trend {
-        margin-left: auto;
-        align-self: center;
         color: var(--m-quiet);
         font-size: var(--m-text-l);
       }
@@ -122,21 +130,26 @@ export class ValueTile extends LitElement {
 
   /** A value that is lost or never came is not printed as if it were current. */
   #shown(): string {
-    return this.state === 'fresh' || this.state === 'stale' ? this.value : '–––';
+    return this.state === 'fresh' || this.state === 'stale' ? this.value : '– –';
   }
 
   override render() {
+    const shown = this.#shown();
     return html`<div class="panel graduated ${this.state} ${this.size}" role="group" aria-label=${this.label}>
       <span class="label">${this.label}</span>
       <span class="state"><m-icon shape=${STATES[this.state].shape}></m-icon>${this.#word()}</span>
       <div class="reading">
-        <span class="value number">${this.#shown()}</span>
-        <span class="unit">${this.unit}</span>
-        ${
-          this.trend && this.state === 'fresh'
-            ? html`<m-icon class="trend" shape=${this.trend} label=${this.trend}></m-icon>`
-            : nothing
-        }
+        <span class="value number ${shown.length > 5 ? 'more' : shown.length > 4 ? 'five' : ''}"
+          >${shown}</span
+        >
+        <span class="side">
+          ${
+            this.trend && this.state === 'fresh'
+              ? html`<m-icon class="trend" shape=${this.trend} label=${this.trend}></m-icon>`
+              : nothing
+          }
+          <span class="unit">${this.unit}</span>
+        </span>
       </div>
     </div>`;
   }

@@ -45,14 +45,16 @@ const digits = (value: number) => (Math.abs(value) < 10 ? value.toFixed(1) : val
 export function distanceText(nearest: NearestBoundary, unit: string): string {
   const side = nearest.distance < 0 ? 'below' : 'above';
   const percent = Number.isFinite(nearest.distancePercent)
-    ? ` (${digits(Math.abs(nearest.distancePercent))} %)`
+    ? ` (${digits(Math.abs(nearest.distancePercent))}\u00a0%)`
     : '';
-  return `${digits(Math.abs(nearest.distance))} ${unit} ${side} ${BOUNDARY_WORDS[nearest.name]}${percent}`;
+  return `${digits(Math.abs(nearest.distance))}\u00a0${unit} ${side} ${BOUNDARY_WORDS[nearest.name]}${percent}`;
 }
 
 /** Never rounds up to certainty: 0.9996 is "more than 99.9 %". */
 export function confidenceText(confidence: number): string {
-  return confidence > 0.999 ? 'more than 99.9 %' : `${(Math.floor(confidence * 1000) / 10).toFixed(1)} %`;
+  return confidence > 0.999
+    ? 'more than 99.9\u00a0%'
+    : `${(Math.floor(confidence * 1000) / 10).toFixed(1)}\u00a0%`;
 }
 
 /** `m-verdict`: the verdict as one huge word with its shape, how far it is from the line, and how sure. Slot: actions. */
@@ -99,6 +101,9 @@ export class VerdictPanel extends LitElement {
         line-height: 1;
         letter-spacing: -0.02em;
       }
+      .word span::first-letter {
+        text-transform: uppercase;
+      }
       .word m-icon {
         width: 0.82em;
         height: 0.82em;
@@ -119,8 +124,7 @@ export class VerdictPanel extends LitElement {
       m-problem {
         margin-top: var(--m-space-2);
       }
-      slot {
-        display: block;
+      ::slotted(*) {
         margin-top: var(--m-space-3);
       }
       @media print {
@@ -141,7 +145,7 @@ export class VerdictPanel extends LitElement {
     const sure = confidenceText(confidence);
     return word === 'too close to call'
       ? html`<p class="fact">
-          Leaning to <strong>${leaning}</strong>, ${sure} sure. Less than 95 % is no verdict.
+          Leaning to <strong>${leaning}</strong>, ${sure} sure. Less than 95 % is no verdict.
         </p>`
       : html`<p class="fact">${sure} sure</p>`;
   }
