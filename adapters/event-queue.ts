@@ -60,18 +60,14 @@ function queueFromDisk(events: AsyncIterable<LinkEvent>, wake: () => void): Even
   let failure: Problem | null = null;
   let done = false;
   let stopped = false;
+  const put = async (event: LinkEvent) => {
+    waiting.push(event);
+    if (waiting.length - at === 1) wake();
+    if (waiting.length - at >= AHEAD && !stopped) await new Promise<void>((resolve) => (room = resolve));
+    return !stopped;
+  };
   const fill = async () => {
-    try {
-      for await (const event of events) {
-        if (stopped) return;
-        waiting.push(event);
-        if (waiting.length - at === 1) wake();
-        if (waiting.length - at >= AHEAD) await new Promise<void>((resolve) => (room = resolve));
-        if (stopped) return;
-      }
-    } catch (error) {
-      failure = problem('link.replay-unreadable', { detail: String(error) });
-    }
+    failure = await readInto(events, put);
     done = true;
     wake();
   };
@@ -94,4 +90,17 @@ function queueFromDisk(events: AsyncIterable<LinkEvent>, wake: () => void): Even
     failure: () => failure,
     stop,
   };
+}
+
+/** Hands over one event after the other until there are no more or `put` answers false. @returns why reading failed. */
+async function readInto(
+  events: AsyncIterable<LinkEvent>,
+  put: (event: LinkEvent) => Promise<boolean>,
+): Promise<Problem | null> {
+  try {
+    for await (const event of events) if (!(await put(event))) return null;
+    return null;
+  } catch (error) {
+    return problem('link.replay-unreadable', { detail: String(error) });
+  }
 }

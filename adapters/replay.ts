@@ -1,7 +1,7 @@
-import { Observable, type SchedulerLike, Subscription } from 'rxjs';
+import { Observable, Subscription, type SchedulerLike } from 'rxjs';
 import type { Adapter } from '../src/link/adapter.ts';
 import type { LinkEvent } from '../src/link/link-event.ts';
-import { problem } from '../src/problems/problem.ts';
+import type { Problem } from '../src/problems/problem.ts';
 import type { Result } from '../src/problems/result.ts';
 import { SLICE_MS } from './deliver-in-slices.ts';
 import { eventQueue, type EventQueue } from './event-queue.ts';
@@ -56,7 +56,7 @@ interface Player {
 
 interface PlayerSink {
   next(event: LinkEvent): void;
-  over(failure: ReturnType<typeof problem> | null): void;
+  over(failure: Problem | null): void;
 }
 
 function makePlayer(choice: ReplayChoice, scheduler: SchedulerLike, sink: PlayerSink): Player {
@@ -64,9 +64,8 @@ function makePlayer(choice: ReplayChoice, scheduler: SchedulerLike, sink: Player
   let timer = Subscription.EMPTY;
   let running = false;
   let stopped = false;
-  const later = (waitMs: number) => {
-    timer = scheduler.schedule(step, Math.min(waitMs, LONGEST_WAIT_MS));
-  };
+  const later = (waitMs: number) =>
+    void (timer = scheduler.schedule(step, Math.min(waitMs, LONGEST_WAIT_MS)));
   const playSlice = () => {
     const until = scheduler.now() + SLICE_MS;
     while (!stopped) {

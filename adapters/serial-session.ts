@@ -38,23 +38,20 @@ export function startSerialSession(
     writer.refuse();
     reader.cancel();
   };
-  const over = (cause: Problem) => {
-    if (stopped) return;
-    stop();
-    subscriber.error(cause);
-  };
+  // The teardown that an error sets off stops the rest.
+  const over = (cause: Problem) => (stopped ? undefined : subscriber.error(cause));
+  const onLost = () => over(problem('link.lost', { device: settings.device }));
   const whileOpen = async () => {
     if (stopped) return;
     const write = settings.port.writable === null ? null : writer.write;
     subscriber.next({ kind: 'open', atMs: stamp(), device: settings.device, write });
     await reader.readAll();
-    over(problem('link.lost', { device: settings.device }));
+    onLost();
     await writer.end();
   };
   const run = async () => {
     await after;
     if (stopped) return;
-    const onLost = () => over(problem('link.lost', { device: settings.device }));
     const opened = await withOpenPort(settings, onLost, whileOpen);
     if (!opened.ok) over(opened.problem);
   };

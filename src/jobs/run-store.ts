@@ -1,0 +1,92 @@
+import { problem, type Problem } from '../problems/problem.ts';
+import { failed, ok, type Result } from '../problems/result.ts';
+import type { Database } from '../storage/database.ts';
+import { migrate, type FormatStep } from '../storage/migrate.ts';
+import { parseDocument, type Listing } from '../storage/parse-document.ts';
+import { StoredRun } from './run.ts';
+
+export interface RunStore {
+  /** Keeps a new run, or a run with more entries. Refuses whatever would lose or change what was kept. */
+  put(run: StoredRun): Promise<Result<void>>;
+  get(id: string): Promise<Result<StoredRun>>;
+  /** All runs, newest first; damaged ones are named beside them. */
+  list(): Promise<Result<Listing<StoredRun>>>;
+}
+
+const WHAT = 'Run';
+
+/** Steps of the format of runs, n to n + 1. Each old version keeps a golden file in tests/jobs. */
+const STEPS: readonly FormatStep[] = [];
+
+/** A stored document as a run of the current format. */
+export function readRun(document: unknown): Result<StoredRun> {
+  const current = migrate(WHAT, document, STEPS);
+  return current.ok ? parseDocument(StoredRun, WHAT, current.value) : current;
+}
+
+/** Runs in the database. Nothing here throws: every failure is a `storage.` problem. */
+export function runStore(database: Database): RunStore {
+  return {
+    put: async (run) => {
+      const parsed = readRun(run);
+      if (!parsed.ok) return parsed;
+      return database.write(['runs'], async (tx) => {
+        const stored = await tx.get('runs', run.id);
+        const before = stored === undefined ? null : readRun(stored);
+        if (before && !before.ok) return before; // a run that cannot be read is not written over
+        const objection = before ? objectionTo(before.value, parsed.value) : null;
+        if (objection) return failed(objection);
+        await tx.put('runs', parsed.value);
+        return ok(undefined);
+      });
+    },
+    get: (id) =>
+      database.read(['runs'], async (tx) => {
+        const document = await tx.get('runs', id);
+        return document === undefined
+          ? failed(problem('storage.not-found', { what: WHAT, id }))
+          : readRun(document);
+      }),
+    list: () => database.read(['runs'], async (tx) => ok(listingOf(await tx.list('runs')))),
+  };
+}
+
+function listingOf(documents: readonly unknown[]): Listing<StoredRun> {
+  const read = documents.map((document) => ({ document, run: readRun(document) }));
+  return {
+    items: read
+      .flatMap(({ run }) => (run.ok ? [run.value] : []))
+      .toSorted((a, b) => Date.parse(b.createdAt) - Date.parse(a.createdAt)),
+    damaged: read.flatMap(({ document, run }) =>
+      run.ok ? [] : [{ id: idOf(document), problem: run.problem }],
+    ),
+  };
+}
+
+/** What is fixed from the first moment; a recording may be named later, once. */
+const FIXED = ['createdAt', 'check', 'source', 'sheet', 'crankSettings', 'vessel'] as const;
+
+function objectionTo(before: StoredRun, after: StoredRun): Problem | null {
+  const { id } = before;
+  const changed = FIXED.find((field) => !same(before[field], after[field]));
+  if (changed) return problem('storage.run-fixed', { id, what: changed });
+  if (before.recordingId !== null && before.recordingId !== after.recordingId)
+    return problem('storage.run-fixed', { id, what: 'recording' });
+  const kept = after.entries.slice(0, before.entries.length);
+  if (!same(before.entries, kept)) return problem('storage.entries-dropped', { id });
+  const added = after.entries.length > before.entries.length;
+  if (before.verdict !== null && !added && !same(before.verdict, after.verdict))
+    return problem('storage.verdict-fixed', { id });
+  return null;
+}
+
+/** Equal as stored. Both went through the same schema, so their keys stand in the same order. */
+function same(a: unknown, b: unknown): boolean {
+  const plain = (_key: string, value: unknown) =>
+    typeof value === 'number' && !Number.isFinite(value) ? `${value}` : value;
+  return JSON.stringify(a, plain) === JSON.stringify(b, plain);
+}
+
+function idOf(document: unknown): string {
+  return typeof document === 'object' && document !== null && 'id' in document ? String(document.id) : '?';
+}

@@ -1,0 +1,85 @@
+import { z } from 'zod';
+import { LimitSheet } from '../limits/limit-sheet.ts';
+import { AnyNumber, StoredProblem } from '../storage/stored-problem.ts';
+import { RunEntry, StoredVessel } from './run-entry.ts';
+
+const Zone = z.enum(['pass', 'marginal', 'fail low', 'fail high']);
+
+/** A verdict as stored; its type is the contract in grading/verdict.ts. */
+export const StoredVerdict = z.strictObject({
+  word: z.enum([...Zone.options, 'too close to call', 'not valid']),
+  leaning: Zone.nullable(),
+  confidence: z.number().min(0).max(1).nullable(),
+  probabilities: z.record(Zone, z.number()).nullable(),
+  nearest: z
+    .strictObject({
+      name: z.enum(['failBelow', 'passAbove', 'failAbove', 'min', 'max']),
+      atValue: AnyNumber,
+      distance: AnyNumber,
+      distancePercent: AnyNumber,
+    })
+    .nullable(),
+  reasons: z.array(StoredProblem),
+  warnings: z.array(StoredProblem),
+  gradingRevision: z.number().int().positive(),
+});
+
+/** What was measured when the run was graded, for lists and reports; the recording can give it again. */
+export const MeasurementSummary = z.strictObject({
+  averageSpeedRpm: AnyNumber.nullable(),
+  crankSeconds: AnyNumber,
+  cranks: z.array(
+    z.strictObject({
+      startMs: AnyNumber,
+      endMs: AnyNumber,
+      meanSpeedRpm: AnyNumber,
+      coverage: AnyNumber,
+      endedBy: z.enum(['released', 'engine started', 'data lost', 'cut']),
+      counts: z.boolean(),
+    }),
+  ),
+});
+
+/** Settings of the crank finder as they were for this run; contract in crank/crank.ts. */
+export const StoredCrankSettings = z.strictObject({
+  startRpm: z.number(),
+  endRpm: z.number(),
+  runningRpm: z.number(),
+  holdMs: z.number(),
+  runningHoldMs: z.number(),
+  restMs: z.number(),
+  staleIntervals: z.number(),
+  staleFloorMs: z.number(),
+  lateReportMs: z.number(),
+});
+
+/**
+ * One carrying-out of a check, as kept. `sheet` is a copy made when the run began: a sheet that is revised later does not
+ * move this verdict. `entries` only ever grow; what holds now is their fold (run-entries.ts).
+ */
+export const StoredRun = z.strictObject({
+  formatVersion: z.literal(1),
+  id: z.string().min(1),
+  createdAt: z.iso.datetime({ offset: true }),
+  check: z.literal('crank-delivery'),
+  title: z.string(),
+  source: z.strictObject({
+    adapter: z.enum(['bench', 'web-serial', 'log-file', 'replay']),
+    device: z.string(),
+    scenarioId: z.string().optional(),
+  }),
+  recordingId: z.string().nullable(),
+  sheet: LimitSheet,
+  /** The vessel set when the run began; an entry changes it. */
+  vessel: StoredVessel.nullable(),
+  crankSettings: StoredCrankSettings,
+  entries: z.array(RunEntry),
+  measurementSummary: MeasurementSummary.nullable(),
+  verdict: StoredVerdict.nullable(),
+  /** Revision of the grading that gave `verdict`; null before. */
+  gradingRevision: z.number().int().positive().nullable(),
+  state: z.enum(['open', 'graded', 'abandoned']),
+});
+
+export type StoredRun = z.infer<typeof StoredRun>;
+export type MeasurementSummary = z.infer<typeof MeasurementSummary>;

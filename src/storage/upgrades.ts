@@ -1,0 +1,16 @@
+/** One step of the database's form, from version n to n + 1, where n is its place in the list. */
+export type Upgrade = (db: IDBDatabase, tx: IDBTransaction) => void;
+
+/**
+ * All steps so far. Only ever append: a browser may hold any older version. A step does its work at once or through
+ * requests of `tx`; it must not wait for anything else.
+ */
+export const UPGRADES: readonly Upgrade[] = [
+  (db) => {
+    db.createObjectStore('recordings', { keyPath: 'id' });
+    db.createObjectStore('chunks', { keyPath: ['recordingId', 'sequence'] });
+    db.createObjectStore('runs', { keyPath: 'id' });
+    db.createObjectStore('sheets', { keyPath: 'id' });
+    db.createObjectStore('settings', { keyPath: 'id' });
+  },
+];
