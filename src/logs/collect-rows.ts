@@ -1,0 +1,161 @@
+import { toCanonical } from '../quantities/convert.ts';
+import type { SignalId } from '../quantities/reading.ts';
+import type { UnitId } from '../quantities/unit.ts';
+import { cellNumber } from './column-profile.ts';
+import { growingFloats } from './growing-floats.ts';
+import { HIGHEST_SPEED_RPM } from './guess-columns.ts';
+import { leftOutTally, type LeftOutReason, type LeftOutRows } from './left-out-rows.ts';
+import type { LogColumn, LogPlan } from './log-plan.ts';
+import { isMissing } from './parse-cell.ts';
+import { splitCells } from './split-cells.ts';
+import { isSummaryLabel } from './summary-rows.ts';
+import { parseTimeCell } from './time-cell.ts';
+
+/** Cells of one signal that made no number, by reason. */
+export interface CellCounts {
+  readonly blank: number;
+  readonly noData: number;
+  readonly unreadable: number;
+  readonly outOfRange: number;
+}
+
+/** The rows of a log with their stamps as written and their values in canonical units. */
+export interface CollectedRows {
+  readonly count: number;
+  readonly rawMs: Float64Array;
+  readonly lines: Float64Array;
+  /** `value`: NaN where the log says "no data", Infinity where the cell is blank. */
+  readonly columns: readonly {
+    readonly signal: SignalId;
+    readonly value: Float64Array;
+    readonly counts: CellCounts;
+  }[];
+  readonly leftOut: readonly LeftOutRows[];
+}
+
+const ROWS_BELOW_BLANK = 6;
+const ROWS_ABOVE_BLANK = 10;
+
+/** Runs over all rows of the text once, as the plan says. A quote left open makes it run again with quotes ignored. */
+export function collectRows(text: string, plan: LogPlan): CollectedRows {
+  const { delimiter, quotes } = plan;
+  const collector = rowCollector(plan);
+  const { unclosedQuote } = splitCells(text, { delimiter, quotes }, collector.take);
+  return unclosedQuote && quotes === 'standard'
+    ? collectRows(text, { ...plan, quotes: 'ignored' })
+    : collector.finish();
+}
+
+function rowCollector(plan: LogPlan) {
+  const tally = leftOutTally();
+  const columns = plan.columns.filter(isRead).map((column) => columnCollector(column, plan));
+  const timeOf = timeReader(plan);
+  const raw = growingFloats();
+  const lines = growingFloats();
+  let afterBlank = false;
+  let blankAfter = -1; // rows taken before the last blank line that rows follow
+  return {
+    take(cells: readonly string[], line: number): void {
+      if (line < plan.firstDataLine)
+        return cells.some((cell) => cell !== '') ? tally.add('aboveData', line) : undefined;
+      const atMs = timeOf(cells, raw.length());
+      const reason = Number.isNaN(atMs) || plan.time.source === 'interval' ? whyNot(cells, atMs, plan) : null;
+      if (reason === 'blank') afterBlank = true;
+      if (reason) return tally.add(reason, line);
+      if (afterBlank) blankAfter = raw.length();
+      afterBlank = false;
+      raw.push(atMs);
+      lines.push(line);
+      for (const column of columns) column.take(cells);
+    },
+    finish(): CollectedRows {
+      const below = raw.length() - blankAfter;
+      const cut =
+        plan.time.source === 'interval' && blankAfter >= ROWS_ABOVE_BLANK && below <= ROWS_BELOW_BLANK
+          ? below
+          : 0;
+      const count = raw.length() - cut;
+      const lineOf = lines.take(raw.length());
+      for (let i = count; i < raw.length(); i++) tally.add('afterBlank', lineOf[i] ?? 0);
+      return {
+        count,
+        rawMs: raw.take(count),
+        lines: lineOf.slice(0, count),
+        columns: columns.map((column) => column.finish(count)),
+        leftOut: tally.list(),
+      };
+    },
+  };
+}
+
+type ReadColumn = LogColumn & { readonly signal: SignalId; readonly unit: UnitId };
+const isRead = (column: LogColumn): column is ReadColumn => column.signal !== null && column.unit !== null;
+
+/** Reads the time of a row; `row` counts the rows taken so far. */
+function timeReader({
+  time,
+  columns,
+  decimalMark,
+}: LogPlan): (cells: readonly string[], row: number) => number {
+  if (time.source === 'interval') {
+    const intervalMs = time.intervalMs ?? NaN;
+    return (_, row) => row * intervalMs;
+  }
+  const reading = { kind: time.kind, dateOrder: time.dateOrder, mark: decimalMark };
+  const suffix = columns[time.column]?.suffix ?? null;
+  const numeric = time.kind !== 'clock' && time.kind !== 'dateTime' && time.kind !== 'minuteSecond';
+  return (cells) => {
+    const cell = bare(cells[time.column] ?? '');
+    const hasSuffix = numeric && suffix !== null && cell.trimEnd().endsWith(suffix);
+    return parseTimeCell(hasSuffix ? cell.trimEnd().slice(0, -suffix.length) : cell, reading);
+  };
+}
+
+const bare = (cell: string): string => (cell.includes('"') ? cell.replaceAll('"', '').trim() : cell);
+
+/** Why a row gives no readings; null when it does. */
+function whyNot(
+  cells: readonly string[],
+  atMs: number,
+  { time, columns, decimalMark }: LogPlan,
+): LeftOutReason | null {
+  if (cells.every((cell) => cell.trim() === '')) return 'blank';
+  if (cells.some((cell) => isSummaryLabel(bare(cell)))) return 'summary';
+  const isHeader = columns.every(({ header, index }) => header === bare(cells[index] ?? '').trim());
+  if (isHeader) return 'repeatedHeader';
+  if (time.source === 'column') {
+    if (!Number.isNaN(atMs)) return null;
+    return isMissing(cells[time.column] ?? '') ? 'noTime' : 'unreadableTime';
+  }
+  const read = columns.filter(isRead);
+  const hasWords = read.every(({ index, suffix }) => {
+    const cell = bare(cells[index] ?? '');
+    return !isMissing(cell) && Number.isNaN(cellNumber(cell, decimalMark, suffix));
+  });
+  return hasWords ? 'noNumbers' : null;
+}
+
+function columnCollector({ index, signal, unit, suffix }: ReadColumn, { decimalMark }: LogPlan) {
+  const values = growingFloats();
+  const counts = { blank: 0, noData: 0, unreadable: 0, outOfRange: 0 };
+  const isSpeed = signal === 'engineSpeed';
+  const valueOf = (cell: string): number => {
+    const written = cellNumber(cell, decimalMark, suffix);
+    if (!Number.isNaN(written)) {
+      const value = toCanonical(written, unit);
+      if (!isSpeed || (value >= 0 && value <= HIGHEST_SPEED_RPM)) return value;
+      counts.outOfRange++;
+    } else if (isMissing(cell)) counts.noData++;
+    else counts.unreadable++;
+    return NaN;
+  };
+  return {
+    take(cells: readonly string[]): void {
+      const cell = bare(cells[index] ?? '');
+      if (cell.trim() !== '') return values.push(valueOf(cell));
+      counts.blank++;
+      values.push(Infinity);
+    },
+    finish: (count: number) => ({ signal, value: values.take(count), counts }),
+  };
+}

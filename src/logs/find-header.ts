@@ -1,0 +1,100 @@
+import { bodyOf, usualWidth } from './choose-delimiter.ts';
+import { isUnitRow, stripBrackets } from './header-unit.ts';
+import { looksOf, type LogRow } from './log-rows.ts';
+import type { DecimalMark } from './parse-cell.ts';
+
+/** Where the names, the units and the data of a log are. */
+export interface Header {
+  /** Line of the row of names, null when the log has none. */
+  readonly line: number | null;
+  readonly names: readonly string[];
+  readonly unitLine: number | null;
+  readonly units: readonly string[];
+  readonly firstDataLine: number;
+  readonly width: number;
+}
+
+const DEEPEST_HEADER_ROW = 60; // "in the first 30 lines", and some grace
+const ROWS_ABOVE_DATA = 4;
+
+/**
+ * Finds the header above the first row of data, and the unit row beneath it. Data is what looks like the body of the
+ * log: cells that are numbers or times in the columns where the body has them, so that "Samples,100" in a preamble
+ * is none. Null when no row holds data.
+ * @param headerLine the line that a person named as header, null for "none", undefined for finding it.
+ */
+export function findHeader(
+  rows: readonly LogRow[],
+  mark: DecimalMark,
+  headerLine?: number | null,
+): Header | null {
+  const dataColumns = dataColumnsOf(rows, mark);
+  if (dataColumns.length === 0) return null;
+  const below = typeof headerLine === 'number' ? headerLine : 0;
+  const first = rows.findIndex(
+    (row, i) => row.line > below && isDataRow(row, dataColumns, mark) && bearsOut(i),
+  );
+  function bearsOut(i: number): boolean {
+    const next = rows[i + 1];
+    return next === undefined || isDataRow(next, dataColumns, mark) || i + 2 >= rows.length;
+  }
+  const firstData = rows[first];
+  if (!firstData) return null;
+  const above = rows.slice(0, first);
+  const named =
+    headerLine === undefined ? nameRow(above, dataColumns) : above.find(({ line }) => line === headerLine);
+  const unitRow = above
+    .slice(-ROWS_ABOVE_DATA)
+    .find((row) => row !== named && isUnitRow(row.cells) && isBelow(row, named));
+  return {
+    line: named?.line ?? null,
+    names: named?.cells ?? [],
+    unitLine: unitRow?.line ?? null,
+    units: (unitRow?.cells ?? []).map(stripBrackets),
+    firstDataLine: firstData.line,
+    width: Math.max(usualWidth(rows), named?.cells.length ?? 0),
+  };
+}
+
+const isBelow = (row: LogRow, named: LogRow | undefined): boolean =>
+  named === undefined || row.line > named.line;
+
+/** The row of names: of the few rows above the data the one with most words over data; the upper one when equal. */
+function nameRow(above: readonly LogRow[], dataColumns: readonly number[]): LogRow | undefined {
+  const candidates = above.slice(0, DEEPEST_HEADER_ROW).slice(-ROWS_ABOVE_DATA);
+  const wordsIn = ({ cells }: LogRow) => dataColumns.filter((i) => isWord(cells[i])).length;
+  let best: LogRow | undefined;
+  for (const row of candidates) {
+    if (wordsIn(row) < dataColumns.length / 2 || (isUnitRow(row.cells) && best !== undefined)) continue;
+    if (best === undefined || isUnitRow(best.cells) || wordsIn(row) >= wordsIn(best)) best = row;
+  }
+  return best;
+}
+
+const isWord = (cell: string | undefined): boolean => cell !== undefined && looksOf(cell) === 'text';
+
+/** Columns that hold numbers or times in the body: mostly, or at all in a log of a few rows. */
+function dataColumnsOf(rows: readonly LogRow[], mark: DecimalMark): readonly number[] {
+  const body = bodyOf(rows).slice(0, 500);
+  const width = usualWidth(rows);
+  const columns: number[] = [];
+  for (let i = 0; i < width; i++) {
+    const looks = body.map(({ cells }) => looksOf(cells[i] ?? '', mark));
+    const data = looks.filter((look) => look === 'number' || look === 'time').length;
+    const text = looks.filter((look) => look === 'text').length;
+    if (data > 0 && data >= (body.length > 20 ? 1.5 : 0.25) * text) columns.push(i);
+  }
+  return columns;
+}
+
+/** Whether a row has data, and no words, in most of the data columns. */
+export function isDataRow({ cells }: LogRow, dataColumns: readonly number[], mark: DecimalMark): boolean {
+  let data = 0;
+  let text = 0;
+  for (const i of dataColumns) {
+    const looks = looksOf(cells[i] ?? '', mark);
+    if (looks === 'number' || looks === 'time') data++;
+    else if (looks === 'text') text++;
+  }
+  return data > 0 && data > text;
+}
