@@ -72,7 +72,6 @@ export const buttonStyles: CSSResult = css`
     font: 600 var(--m-text-m) / 1.2 var(--m-font-text);
     cursor: pointer;
     touch-action: manipulation;
-    transition: background-color var(--m-motion-fast);
   }
   button:hover {
     background: var(--m-sunken);

@@ -34,6 +34,12 @@ export class CrankClock extends LitElement {
       .cranking {
         border-top-color: var(--m-cranking);
       }
+      .done {
+        border-top-color: var(--m-pass);
+      }
+      .over {
+        border-top-color: var(--m-fail);
+      }
       .top,
       .total {
         display: flex;

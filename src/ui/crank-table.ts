@@ -120,6 +120,12 @@ export class CrankTable extends LitElement {
           padding: var(--m-space-1);
           text-align: left;
         }
+        td.none {
+          grid-column: 1 / -1;
+        }
+        tbody th::before {
+          content: 'Crank';
+        }
         td[data-name]::before {
           content: attr(data-name);
           color: var(--m-quiet);
@@ -183,7 +189,7 @@ export class CrankTable extends LitElement {
         ${
           this.rows.length === 0
             ? html`<tr>
-                <td colspan="8" class="word">
+                <td colspan="8" class="word none">
                   No crank yet. One appears here as soon as the starter turns the engine.
                 </td>
               </tr>`

@@ -1,3 +1,6 @@
+/** A letter of a zone's name is about this wide at the size it is drawn. */
+const NAME_LETTER_PX = 13;
+
 /** A point of a boundary: [speed rpm, volume mL]. */
 export type ChartPoint = readonly [number, number];
 
@@ -123,12 +126,15 @@ export function chartScale(
 
 /**
  * Where a zone's name stands: the middle of its thickest place among the covered speeds, away from the measured point.
- * @param avoidRpm the point's speed, or null
+ * The name never reaches over the ends of the zone. @param avoidRpm the point's speed, or null
  */
-export function labelPlace({ lower, upper }: Zone, scale: ChartScale, avoidRpm: number | null): ChartPoint {
-  const from = lower[0]?.[0] ?? 0;
-  const to = lower.at(-1)?.[0] ?? 0;
-  const places = [0.18, 0.3, 0.5, 0.7, 0.82].map((part) => from + part * (to - from));
+export function labelPlace(zone: Zone, scale: ChartScale, avoidRpm: number | null): ChartPoint {
+  const { lower, upper, name } = zone;
+  const perRpm = (scale.right - scale.left) / (scale.maxRpm - scale.minRpm);
+  const halfNameRpm = (name.length * NAME_LETTER_PX) / 2 / perRpm;
+  const from = (lower[0]?.[0] ?? 0) + halfNameRpm;
+  const to = Math.max(from, (lower.at(-1)?.[0] ?? 0) - halfNameRpm);
+  const places = [0.1, 0.25, 0.5, 0.75, 0.9].map((part) => from + part * (to - from));
   const worth = (rpm: number) => {
     const thick = scale.y(volumeAt(lower, rpm)) - scale.y(volumeAt(upper, rpm));
     const clash = avoidRpm !== null && Math.abs(scale.x(rpm) - scale.x(avoidRpm)) < 90;

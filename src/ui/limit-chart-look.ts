@@ -25,6 +25,13 @@ export const limitChartStyles: CSSResult = css`
     overflow: visible;
     print-color-adjust: exact;
   }
+  figcaption {
+    color: var(--m-quiet);
+    font-size: var(--m-text-s);
+  }
+  .decides {
+    font-weight: 700;
+  }
   .zone.pass {
     fill: var(--m-pass-soft);
   }

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { baseStyles } from './base-styles.ts';
 import {
@@ -22,6 +22,8 @@ export interface ChartDistance {
   readonly label: string;
 }
 
+const NARROW_PX = 560;
+
 const CLASS = { pass: 'pass', marginal: 'marginal', 'fail low': 'fail', 'fail high': 'fail' } as const;
 
 /**
@@ -30,16 +32,7 @@ const CLASS = { pass: 'pass', marginal: 'marginal', 'fail low': 'fail', 'fail hi
  */
 @customElement('m-limit-chart')
 export class LimitChart extends LitElement {
-  static override styles = [
-    baseStyles,
-    limitChartStyles,
-    css`
-      figcaption {
-        color: var(--m-quiet);
-        font-size: var(--m-text-s);
-      }
-    `,
-  ];
+  static override styles = [baseStyles, limitChartStyles];
 
   @property({ attribute: false }) boundaries: Boundaries | null = null;
   @property({ attribute: false }) point: MeasuredPoint | null = null;
@@ -48,6 +41,11 @@ export class LimitChart extends LitElement {
   /** What the chart is, and what the bars mean, e.g. "Bars: ± 2 standard uncertainties". */
   @property() caption = '';
   readonly #width = new MeasuredWidth(this);
+
+  /** Too narrow for the distance to be written beside the point: it stands below the chart. */
+  #narrow(): boolean {
+    return this.#width.widthPx < NARROW_PX;
+  }
 
   #polygon(scale: ChartScale, { lower, upper }: Zone): string {
     return [...lower, ...[...upper].reverse()].map(([rpm, ml]) => `${scale.x(rpm)},${scale.y(ml)}`).join(' ');
@@ -126,12 +124,12 @@ export class LimitChart extends LitElement {
 
   #distance(scale: ChartScale, point: MeasuredPoint, { boundaryMl, label }: ChartDistance) {
     const [x, y, to] = [scale.x(point.speedRpm), scale.y(point.volumeMl), scale.y(boundaryMl)];
-    const end = x > scale.right - 210;
+    const end = x > scale.right - 260;
     const beside = x + (end ? -28 : 28);
     return svg`<g class="distance">
       <path class="dimension" d="M${x} ${y}H${beside}M${x} ${to}H${beside}" />
       <line x1=${beside} x2=${beside} y1=${y} y2=${to} />
-      <text class=${end ? 'end' : ''} x=${beside + (end ? -10 : 10)} y=${to} dy=${to > y ? '1.1em' : '-0.5em'}>${label}</text>
+      ${this.#narrow() ? nothing : svg`<text class=${end ? 'end' : ''} x=${beside + (end ? -10 : 10)} y=${to} dy=${to > y ? '1.1em' : '-0.5em'}>${label}</text>`}
     </g>`;
   }
 
@@ -162,6 +160,7 @@ export class LimitChart extends LitElement {
         ${point && this.nearest ? this.#distance(scale, point, this.nearest) : nothing}
         ${point ? this.#measured(scale, point, 'now') : nothing}
       </svg>
+      ${this.nearest && this.#narrow() ? html`<p class="decides">${this.nearest.label}</p>` : nothing}
       ${this.caption ? html`<figcaption>${this.caption}</figcaption>` : nothing}
     </figure>`;
   }

@@ -27,7 +27,7 @@ export class ProgressNote extends LitElement {
         fill: var(--m-accent);
       }
       .unknown rect {
-        animation: sweep 1.6s ease-in-out infinite alternate;
+        animation: sweep var(--m-motion-sweep) ease-in-out infinite alternate;
       }
       @keyframes sweep {
         to {

@@ -298,7 +298,7 @@ export class StripChart extends LitElement {
     const tool = (name: string, act: () => void) =>
       html`<button type="button" @click=${act}>${name}</button>`;
     return html`<div class="tools">
-      ${tool('Nearer', () => this.#zoomBy(0.5))} ${tool('Wider', () => this.#zoomBy(2))}
+      ${tool('Zoom in', () => this.#zoomBy(0.5))} ${tool('Zoom out', () => this.#zoomBy(2))}
       ${tool('Earlier', () => this.#shiftBy(-0.5))} ${tool('Later', () => this.#shiftBy(0.5))}
       ${this._zoom ? tool('Show all', () => this.#zoomTo(null)) : nothing}
       <button type="button" aria-expanded=${this._table} @click=${() => (this._table = !this._table)}>

@@ -157,8 +157,8 @@ export const SIZES: Readonly<Record<string, string>> = {
   'font-number': `Bahnschrift, 'DIN Alternate', 'Roboto', 'Helvetica Neue', 'Liberation Sans', Arial, sans-serif`,
 };
 
-const MOTION = { 'motion-fast': '120ms', 'motion-slow': '420ms' };
-const STILL = { 'motion-fast': '0ms', 'motion-slow': '0ms' };
+const MOTION = { 'motion-fast': '120ms', 'motion-sweep': '1.6s' };
+const STILL = { 'motion-fast': '0s', 'motion-sweep': '0s' };
 
 const kebab = (name: string) => name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
 

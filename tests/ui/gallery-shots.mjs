@@ -37,5 +37,13 @@ for (const colorScheme of ['light', 'dark']) {
     await page.close();
   }
 }
+const paper = await browser.newPage({ viewport: { width: 794, height: 1123 }, colorScheme: 'dark' });
+await paper.emulateMedia({ media: 'print', colorScheme: 'dark' });
+for (const part of parts) {
+  await paper.goto(`${base}#${part}`);
+  await paper.reload();
+  await paper.waitForTimeout(900);
+  await paper.screenshot({ path: `${out}/${part}-print.png`, fullPage: true });
+}
 await browser.close();
 await server.close();

@@ -35,7 +35,6 @@ export async function axeFindings(element: Element): Promise<readonly string[]> 
   const found: string[] = [];
   for (const theme of THEMES) {
     document.documentElement.dataset['theme'] = theme;
-    await coloursSettled();
     const { violations } = await axe.run(element, { rules: { region: { enabled: false } } });
     for (const { id, nodes } of violations) {
       found.push(...nodes.map((node) => `${theme}: ${id}: ${node.failureSummary ?? ''} ${node.html}`));
@@ -44,11 +43,9 @@ export async function axeFindings(element: Element): Promise<readonly string[]> 
   return found;
 }
 
-/** A theme change fades a button's ground for a moment; half-way colours are nobody's. */
-async function coloursSettled(): Promise<void> {
-  await new Promise(requestAnimationFrame);
-  const fading = document.getAnimations().filter((animation) => animation instanceof CSSTransition);
-  await Promise.allSettled(fading.map((animation) => animation.finished));
+/** Waits until a change of size or theme has been drawn: the observer's frame, the element's, and one more. */
+export async function drawn(): Promise<void> {
+  for (let turn = 0; turn < 4; turn += 1) await new Promise(requestAnimationFrame);
 }
 
 /** The text of an element as drawn, spaces made one. */
