@@ -56,12 +56,13 @@ export function measureCrankDelivery(input: CrankDeliveryInput): CrankDelivery {
   };
 }
 
-function toCounted({ crank, average, setEdges, leftOut }: CrankEntry): CountedCrank {
+function toCounted({ crank, average, time, setEdges, leftOut }: CrankEntry): CountedCrank {
   return {
     crank,
     startMs: setEdges?.startMs ?? crank.starterOn.atMs,
     endMs: setEdges?.endMs ?? crank.end.atMs,
     average,
+    time,
     counts: !leftOut,
     reason: leftOut?.reason ?? setEdges?.reason ?? null,
   };

@@ -54,6 +54,8 @@ export interface CountedCrank {
   readonly startMs: number;
   readonly endMs: number;
   readonly average: SpeedAverage;
+  /** Its crank time and the doubt in it; absent in runs kept without it, then the edges give the time. */
+  readonly time?: TimedSpan;
   readonly counts: boolean;
   readonly reason: string | null;
 }

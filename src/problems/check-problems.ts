@@ -154,8 +154,16 @@ export const CHECK_PROBLEMS = {
     message: 'The runs differ by {range}; up to {limit} ({from}) would be repeatable.',
     remedy: 'Look for air, a moving drain line, other cranking speeds or a wrong reading, then repeat.',
   },
+  'check.runs-too-close': {
+    message: 'Every run is too close to the line to call.',
+    remedy: 'See under each run what would settle it.',
+  },
   'check.verdicts-disagree': {
     message: 'The runs do not agree: {verdicts}.',
     remedy: 'Find what differed between them, then repeat until they agree.',
+  },
+  'check.no-vessel': {
+    message: 'A volume was typed, but not what it was read off.',
+    remedy: 'Choose the vessel: its marks decide how sure the volume is.',
   },
 } as const;
