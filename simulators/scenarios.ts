@@ -39,8 +39,8 @@ const ORDINARY = {
 } as const;
 
 /** The demonstration list; golden tests hold each promise. */
-export const SCENARIOS: readonly Scenario[] = [
-  {
+export const SCENARIO_BY_ID: Readonly<Record<ScenarioId, Scenario>> = {
+  healthy: {
     ...ORDINARY,
     id: 'healthy',
     title: 'Healthy pump',
@@ -49,7 +49,7 @@ export const SCENARIOS: readonly Scenario[] = [
     seed: 11,
     promise: { verdict: 'pass', because: null },
   },
-  {
+  worn: {
     ...ORDINARY,
     id: 'worn',
     title: 'Worn pump',
@@ -60,7 +60,7 @@ export const SCENARIOS: readonly Scenario[] = [
     speedEveryMs: 20,
     promise: { verdict: 'marginal', because: null },
   },
-  {
+  leaking: {
     ...ORDINARY,
     id: 'leaking',
     title: 'Leaking outlet check valve',
@@ -70,7 +70,7 @@ export const SCENARIOS: readonly Scenario[] = [
     seed: 37,
     promise: { verdict: 'fail low', because: null },
   },
-  {
+  'weak-battery': {
     ...ORDINARY,
     id: 'weak-battery',
     title: 'Tired batteries',
@@ -86,7 +86,7 @@ export const SCENARIOS: readonly Scenario[] = [
     oilTemperatureC: 8,
     promise: { verdict: 'not valid', because: 'too slow for the chart' },
   },
-  {
+  'engine-fires': {
     ...ORDINARY,
     id: 'engine-fires',
     title: 'The engine starts',
@@ -96,7 +96,9 @@ export const SCENARIOS: readonly Scenario[] = [
     firesAfterTurns: 12,
     promise: { verdict: 'not valid', because: 'engine started' },
   },
-];
+};
+
+export const SCENARIOS: readonly Scenario[] = Object.values(SCENARIO_BY_ID);
 
 /** The scenario of that name; null for a name that is in nobody's list. */
 export const findScenario = (id: string): Scenario | null =>

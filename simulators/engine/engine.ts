@@ -1,7 +1,7 @@
 import { stepCrankshaft, type Crankshaft } from './crankshaft.ts';
 import type { EngineParameters } from './engine-parameters.ts';
 import { burntKgS, NOT_FIRING, stepFiring, type Firing } from './firing.ts';
-import { restingFuelPath, stepFuelPath, type FuelPath } from './fuel-path.ts';
+import { pourOut, restingFuelPath, stepFuelPath, type FuelPath } from './fuel-path.ts';
 import { starterAt, stepPolarisation } from './starter.ts';
 
 /** Above this the alternator carries the load and charges (common practice, no source). */
@@ -12,7 +12,6 @@ const CHARGING_V = 13.9;
 export interface EngineInputs {
   readonly keyOn: boolean;
   readonly starterOn: boolean; // has effect with the key on only
-  readonly emptyVessel?: boolean;
 }
 
 /** Everything that changes in the engine. SI units. Replaced, never changed in place. */
@@ -62,7 +61,6 @@ export function stepEngine(state: EngineState, inputs: EngineInputs, dtSeconds: 
   );
   const speedRadS = 0.5 * (crank.speedRadS + crankshaft.speedRadS);
   const burnt = burntKgS(parameters.firing, firing.torqueNm, speedRadS);
-  const drive = { speedRadS, burntKgS: burnt, emptyVessel: inputs.emptyVessel === true };
   const charging = firing.running && crank.speedRadS > CHARGING_RAD_S;
   return {
     parameters,
@@ -71,6 +69,9 @@ export function stepEngine(state: EngineState, inputs: EngineInputs, dtSeconds: 
     polarisationV: stepPolarisation(parameters, state.polarisationV, starter.currentA, dtSeconds),
     batteryV: charging ? Math.max(CHARGING_V, starter.terminalV) : starter.terminalV,
     starterA: starter.currentA,
-    fuel: stepFuelPath(parameters, fuel, drive, dtSeconds),
+    fuel: stepFuelPath(parameters, fuel, { speedRadS, burntKgS: burnt }, dtSeconds),
   };
 }
+
+/** Somebody pours the vessel out and puts it back. */
+export const emptyVessel = (state: EngineState): EngineState => ({ ...state, fuel: pourOut(state.fuel) });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, test } from 'vitest';
 import { applyDefects, DEFECT_KINDS } from '../../simulators/engine/defects.ts';
-import { restingEngine, stepEngine } from '../../simulators/engine/engine.ts';
+import { emptyVessel, restingEngine, stepEngine } from '../../simulators/engine/engine.ts';
 import { restingFuelPath } from '../../simulators/engine/fuel-path.ts';
 import { engineOf, SCENARIOS } from '../../simulators/scenarios.ts';
 
@@ -27,14 +27,11 @@ describe('fuel', () => {
           const parameters = applyDefects(engineOf(scenario), more);
           const start = restingFuelPath(parameters).mass;
           let engine = restingEngine(parameters);
-          for (const { steps, ...inputs } of acts) {
+          for (const { steps, emptyVessel: pour, ...inputs } of acts) {
+            if (pour) engine = emptyVessel(engine);
             for (let step = 0; step < steps; step += 1) {
               const before = engine.fuel.mass;
-              engine = stepEngine(
-                engine,
-                { ...inputs, emptyVessel: inputs.emptyVessel && step === 0 },
-                0.002,
-              );
+              engine = stepEngine(engine, inputs, 0.002);
               const now = engine.fuel.mass;
               const stored = now.rail + now.line + now.vessel;
               const out = now.returned + now.burnt + now.spilled + now.emptied;

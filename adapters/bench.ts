@@ -1,0 +1,124 @@
+import { asyncScheduler, Observable, of, type SchedulerLike } from 'rxjs';
+import type { Adapter } from '../src/link/adapter.ts';
+import type { LinkEvent, WriteBytes } from '../src/link/link-event.ts';
+import { problem } from '../src/problems/problem.ts';
+import { failed, ok, type Result } from '../src/problems/result.ts';
+import { millis } from '../src/quantities/time.ts';
+import { benchView, createBench, stepBench, type BenchState, type BenchView } from '../simulators/bench.ts';
+import { SCENARIO_BY_ID, type ScenarioId } from '../simulators/scenarios.ts';
+
+/** How often the bench speaks, in ms of the clock on the wall. */
+const TICK_MS = 20;
+/** The most wall time made up for at once: a page in the background is woken once a second, a lid may be shut for hours. */
+const CATCH_UP_MS = 2000;
+const DEVICE = 'Bench engine';
+
+/** What the person does at the bench. `emptyVessel` counts once each time it comes as true. */
+export interface BenchKey {
+  readonly keyOn: boolean;
+  readonly starterOn: boolean;
+  readonly emptyVessel?: boolean;
+}
+
+export interface BenchChoice {
+  readonly scenarioId: ScenarioId;
+  readonly seed: number;
+  /** How much faster than life. */
+  readonly speed: 1 | 2 | 4 | 8;
+  readonly key$: Observable<BenchKey>;
+  /** Told what there is to see, after each tick. */
+  readonly onView?: (view: BenchView) => void;
+}
+
+export interface BenchOptions {
+  readonly scheduler?: SchedulerLike;
+  /** Lets the person choose; the page that shows the bench gives it. By default the healthy engine with the key on. */
+  readonly choose?: () => Promise<Result<BenchChoice>>;
+}
+
+const DEFAULT_CHOICE: BenchChoice = {
+  scenarioId: 'healthy',
+  seed: 1,
+  speed: 1,
+  key$: of({ keyOn: true, starterOn: false }),
+};
+
+/**
+ * The simulated engine behind a simulated SLCAN bridge as a source. Cold: each subscription is a new engine. `open` first, with a
+ * `write` that reaches the bridge; then bytes, stamped with simulated time. Never completes; the engine and its battery
+ * last for ever. The same choice, keys and writes at the same instants give the same bytes.
+ */
+export function benchAdapter({
+  scheduler = asyncScheduler,
+  choose,
+}: BenchOptions = {}): Adapter<BenchChoice> {
+  return {
+    id: 'bench',
+    availability: () => ({ usable: true }),
+    choose: choose ?? (() => Promise.resolve(ok(DEFAULT_CHOICE))),
+    open: (choice) => openBench(choice, scheduler),
+  };
+}
+
+/** What changes while one bench is open. */
+interface Desk {
+  bench: BenchState;
+  key: BenchKey;
+  emptyVessel: boolean;
+  fromHost: number[];
+  open: boolean;
+}
+
+function openBench(choice: BenchChoice, scheduler: SchedulerLike): Observable<LinkEvent> {
+  return new Observable((subscriber) => {
+    const desk: Desk = {
+      bench: createBench(SCENARIO_BY_ID[choice.scenarioId], choice.seed),
+      key: { keyOn: false, starterOn: false },
+      emptyVessel: false,
+      fromHost: [],
+      open: true,
+    };
+    subscriber.next({ kind: 'open', atMs: millis(0), device: DEVICE, write: writeTo(desk) });
+    subscriber.add(() => (desk.open = false));
+    subscriber.add(
+      choice.key$.subscribe((key) => {
+        desk.key = key;
+        desk.emptyVessel ||= key.emptyVessel === true;
+      }),
+    );
+    let lastMs = scheduler.now();
+    subscriber.add(
+      scheduler.schedule(function tick() {
+        const nowMs = scheduler.now();
+        const elapsedMs = Math.min(CATCH_UP_MS, Math.max(0, nowMs - lastMs));
+        lastMs = nowMs;
+        const bytes = advance(desk, elapsedMs * choice.speed);
+        if (bytes.length > 0) subscriber.next({ kind: 'bytes', atMs: millis(desk.bench.timeMs), bytes });
+        choice.onView?.(benchView(desk.bench));
+        this.schedule(undefined, TICK_MS);
+      }, TICK_MS),
+    );
+  });
+}
+
+function advance(desk: Desk, spanMs: number): Uint8Array {
+  const fromHost = desk.fromHost.length > 0 ? Uint8Array.from(desk.fromHost) : null;
+  const { keyOn, starterOn } = desk.key;
+  const { state, toHost } = stepBench(
+    desk.bench,
+    { keyOn, starterOn, fromHost, emptyVessel: desk.emptyVessel },
+    spanMs,
+  );
+  desk.bench = state;
+  desk.fromHost = [];
+  desk.emptyVessel = false;
+  return toHost;
+}
+
+const writeTo =
+  (desk: Desk): WriteBytes =>
+  (bytes) => {
+    if (!desk.open) return Promise.resolve(failed(problem('link.closed')));
+    for (const byte of bytes) desk.fromHost.push(byte);
+    return Promise.resolve(ok(undefined));
+  };
