@@ -70,4 +70,8 @@ export const LIMIT_PROBLEMS = {
     message: '"{sheet}" holds only from {validFrom} on.',
     remedy: 'Use the revision that held on the day of the run.',
   },
+  'limit.not-a-speed-chart': {
+    message: 'The limit for {check} in the sheet {sheet} is not a speed chart.',
+    remedy: 'Choose a sheet whose limit for this check is a chart of volume over cranking speed.',
+  },
 } as const;
