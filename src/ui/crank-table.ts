@@ -61,6 +61,10 @@ export class CrankTable extends LitElement {
       td {
         text-align: right;
       }
+      td.number,
+      td.tick {
+        white-space: nowrap;
+      }
       th:first-child,
       th.word,
       td.word {

@@ -124,7 +124,7 @@ export class LimitChart extends LitElement {
 
   #distance(scale: ChartScale, point: MeasuredPoint, { boundaryMl, label }: ChartDistance) {
     const [x, y, to] = [scale.x(point.speedRpm), scale.y(point.volumeMl), scale.y(boundaryMl)];
-    const end = x > scale.right - 260;
+    const end = x > scale.right - (this.#narrow() ? 60 : 260);
     const beside = x + (end ? -28 : 28);
     return svg`<g class="distance">
       <path class="dimension" d="M${x} ${y}H${beside}M${x} ${to}H${beside}" />

@@ -96,6 +96,17 @@ export const stripChartStyles: CSSResult = css`
     font-size: var(--m-text-s);
   }
   @media print {
+    .plot {
+      height: auto;
+      break-inside: avoid;
+    }
+    /* The picture was painted for the screen; on paper it shrinks to the column. */
+    .plot .uplot,
+    .plot .u-wrap,
+    .plot canvas {
+      width: 100% !important;
+      height: auto !important;
+    }
     .tools {
       display: none;
     }

@@ -1,4 +1,4 @@
-/** Columns for the chart: seconds (ascending), then one column a series, null where there is no number. */
+/** Columns for the chart: seconds (ascending), then one column a series, null (or NaN) where there is no number. */
 export type StripColumns = readonly (readonly (number | null)[] | Float64Array)[];
 
 /** Which quantity a series is: decides its axis, colour and dash. */

@@ -34,6 +34,12 @@ const SCALES: Readonly<Record<StripKind, { side: 1 | 3; least: number }>> = {
   supply: { side: 1, least: 1 },
 };
 
+/** NaN is how typed columns say "no number"; the plot wants null there. */
+const withNulls = (column: StripColumns[number]): (number | null)[] =>
+  column instanceof Float64Array
+    ? Array.from(column, (value) => (Number.isNaN(value) ? null : value))
+    : (column as (number | null)[]);
+
 /**
  * `m-strip-chart`: speed and pressures over time, cranks shaded, their averages drawn. Samples come in columns; raise
  * `revision` after appending (the arrays are not compared). Drag, buttons or keys zoom. Owns the plotting library.
@@ -104,7 +110,7 @@ export class StripChart extends LitElement {
     const blank = () => new Array<null>(count).fill(null);
     const rest = this.series.map((_, index) => {
       const column = this.columns[index + 1];
-      return column && column.length === count ? (column as (number | null)[]) : blank();
+      return column?.length === count ? withNulls(column) : blank();
     });
     return [(this.columns[0] ?? []) as number[], ...rest];
   }
@@ -272,10 +278,10 @@ export class StripChart extends LitElement {
 
   #readouts() {
     const at = this._at !== null && this._at < this.#count ? this._at : null;
-    const seconds = at === null ? null : (this.columns[0]?.[at] ?? null);
+    const seconds = this.columns[0]?.[at ?? this.#count - 1] ?? null;
     return html`<ul class="readouts">
       <li>
-        <span class="what">${seconds === null ? 'latest' : 'at'}</span>
+        <span class="what">${at === null ? 'latest' : 'at'}</span>
         <strong class="number time">${seconds === null ? '' : `${seconds.toFixed(2)} s`}</strong>
       </li>
       ${this.series.map((one, index) => {

@@ -50,7 +50,7 @@ export class ValueTile extends LitElement {
       .reading {
         grid-column: 1 / -1;
         display: flex;
-        align-items: baseline;
+        align-items: last baseline;
         gap: var(--m-space-2);
         white-space: nowrap;
         line-height: 1.02;

@@ -128,6 +128,17 @@ describe('m-strip-chart', () => {
     expect(canvas(element).width).toBeGreaterThan(0);
   });
 
+  test('takes typed columns, NaN where there is no number', async () => {
+    const columns = stripColumns().map((column) => Float64Array.from(column, (value) => value ?? NaN));
+    const element = await mount<Chart>(
+      html`<m-strip-chart label="Speed" .series=${SERIES} .columns=${columns}></m-strip-chart>`,
+    );
+    document.documentElement.dataset['theme'] = 'light';
+    await drawn();
+    expect(pixelsOf(element, LIGHT.seriesSpeed)).toBeGreaterThan(200);
+    expect(one(element, '[role=img]').getAttribute('aria-label')).toContain('most 161.0 rpm');
+  });
+
   test('destroys its plot on leaving, makes a new one on return, and leaves no listener behind', async () => {
     const counting = countLasting();
     try {
