@@ -32,16 +32,17 @@ const NUMBER_LIKE = /^[-+]?[\d.,]*\d[\d.,]*(?:[eE][-+]?\d+)?$/;
 function strongVote(cell: string): DecimalMark | null {
   const text = cell.replace(/(\d)['’ \u00a0\u202f](?=\d{3})/g, '$1');
   if (!NUMBER_LIKE.test(text)) return null;
-  const point = text.indexOf('.');
-  const comma = text.indexOf(',');
+  const point = text.lastIndexOf('.');
+  const comma = text.lastIndexOf(',');
   if (point < 0 && comma < 0) return null;
-  if (point >= 0 && comma >= 0) return text.lastIndexOf('.') > text.lastIndexOf(',') ? '.' : ',';
-  const mark = point >= 0 ? '.' : ',';
-  const parts = text.split(mark);
-  if (parts.length > 2) return parts.slice(1).every((part) => part.length === 3) ? opposite(mark) : null;
-  const [whole = '', fraction = ''] = parts.map((part) => part.replace(/^[-+]/, ''));
-  const canBeGroup = /^\d{3}$/.test(fraction) && /^[1-9]\d{0,2}$/.test(whole);
-  return canBeGroup ? null : mark;
+  return point >= 0 && comma >= 0 ? (point > comma ? '.' : ',') : voteOfOneMark(text, point >= 0 ? '.' : ',');
+}
+
+function voteOfOneMark(text: string, mark: DecimalMark): DecimalMark | null {
+  const [whole = '', ...parts] = text.replace(/^[-+]/, '').split(mark);
+  const inThrees = parts.every((part) => /^\d{3}$/.test(part));
+  if (parts.length > 1) return inThrees ? opposite(mark) : null;
+  return inThrees && /^[1-9]\d{0,2}$/.test(whole) ? null : mark; // "1,234" may be either
 }
 
 const opposite = (mark: DecimalMark): DecimalMark => (mark === '.' ? ',' : '.');

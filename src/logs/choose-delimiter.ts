@@ -89,4 +89,5 @@ function scoreOf(rows: readonly LogRow[], width: number, single: boolean): numbe
 const hasHeader = (rows: readonly LogRow[], width: number): boolean =>
   rows.slice(0, 40).some(({ cells }) => cells.length === width && cells.filter(isWord).length > 0.6 * width);
 
-const isWord = (cell: string): boolean => looksOf(cell) === 'text';
+/** A name of a column: words, and no delimiter left within. */
+const isWord = (cell: string): boolean => looksOf(cell) === 'text' && !/[,;\t|]/.test(cell);

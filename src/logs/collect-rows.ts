@@ -69,11 +69,7 @@ function rowCollector(plan: LogPlan) {
       for (const column of columns) column.take(cells);
     },
     finish(): CollectedRows {
-      const below = raw.length() - blankAfter;
-      const cut =
-        plan.time.source === 'interval' && blankAfter >= ROWS_ABOVE_BLANK && below <= ROWS_BELOW_BLANK
-          ? below
-          : 0;
+      const cut = plan.time.source === 'interval' ? rowsOfSummary(raw.length(), blankAfter) : 0;
       const count = raw.length() - cut;
       const lineOf = lines.take(raw.length());
       for (let i = count; i < raw.length(); i++) tally.add('afterBlank', lineOf[i] ?? 0);
@@ -86,6 +82,12 @@ function rowCollector(plan: LogPlan) {
       };
     },
   };
+}
+
+/** Rows below the last blank line of a log without time, where they are few: the mean of a spreadsheet and its like. */
+function rowsOfSummary(rows: number, blankAfter: number): number {
+  const below = rows - blankAfter;
+  return blankAfter >= ROWS_ABOVE_BLANK && below <= ROWS_BELOW_BLANK ? below : 0;
 }
 
 type ReadColumn = LogColumn & { readonly signal: SignalId; readonly unit: UnitId };

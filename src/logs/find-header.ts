@@ -29,35 +29,39 @@ export function findHeader(
   headerLine?: number | null,
 ): Header | null {
   const dataColumns = dataColumnsOf(rows, mark);
-  if (dataColumns.length === 0) return null;
-  const below = typeof headerLine === 'number' ? headerLine : 0;
-  const first = rows.findIndex(
-    (row, i) => row.line > below && isDataRow(row, dataColumns, mark) && bearsOut(i),
-  );
-  function bearsOut(i: number): boolean {
-    const next = rows[i + 1];
-    return next === undefined || isDataRow(next, dataColumns, mark) || i + 2 >= rows.length;
-  }
+  const first = dataColumns.length > 0 ? firstDataRow(rows, dataColumns, mark, headerLine ?? 0) : -1;
   const firstData = rows[first];
   if (!firstData) return null;
   const above = rows.slice(0, first);
   const named =
     headerLine === undefined ? nameRow(above, dataColumns) : above.find(({ line }) => line === headerLine);
-  const unitRow = above
-    .slice(-ROWS_ABOVE_DATA)
-    .find((row) => row !== named && isUnitRow(row.cells) && isBelow(row, named));
+  const below = named?.line ?? 0;
+  const unitRow = above.slice(-ROWS_ABOVE_DATA).find(({ line, cells }) => line > below && isUnitRow(cells));
+  const names = named?.cells ?? [];
   return {
-    line: named?.line ?? null,
-    names: named?.cells ?? [],
-    unitLine: unitRow?.line ?? null,
-    units: (unitRow?.cells ?? []).map(stripBrackets),
+    line: named ? named.line : null,
+    names,
+    ...unitsOf(unitRow),
     firstDataLine: firstData.line,
-    width: Math.max(usualWidth(rows), named?.cells.length ?? 0),
+    width: Math.max(usualWidth(rows), names.length),
   };
 }
 
-const isBelow = (row: LogRow, named: LogRow | undefined): boolean =>
-  named === undefined || row.line > named.line;
+const unitsOf = (row: LogRow | undefined): Pick<Header, 'unitLine' | 'units'> =>
+  row ? { unitLine: row.line, units: row.cells.map(stripBrackets) } : { unitLine: null, units: [] };
+
+/** Index of the first row of data below a line that another one follows, or that is among the last two; -1 without. */
+function firstDataRow(
+  rows: readonly LogRow[],
+  columns: readonly number[],
+  mark: DecimalMark,
+  below: number,
+): number {
+  const isData = (row: LogRow | undefined) => row !== undefined && isDataRow(row, columns, mark);
+  return rows.findIndex(
+    (row, i) => row.line > below && isData(row) && (isData(rows[i + 1]) || i + 2 >= rows.length),
+  );
+}
 
 /** The row of names: of the few rows above the data the one with most words over data; the upper one when equal. */
 function nameRow(above: readonly LogRow[], dataColumns: readonly number[]): LogRow | undefined {

@@ -33,30 +33,31 @@ const LEAST_STALE_MS = 1000; // measurement.md 1: three usual intervals, at leas
 export function monotonicTime(rawMs: Float64Array, lines: ArrayLike<number>, kind: TimeKind): MonotonicTime {
   const steps = positiveSteps(rawMs);
   const resolutionMs = steps.smallestMs;
-  const rowIntervalMs = steps.medianMs * (steps.count / Math.max(1, rawMs.length - 1 - steps.falls));
-  const staleMs = Math.max(LEAST_STALE_MS, 3 * rowIntervalMs);
-  const atMs = new Float64Array(rawMs.length);
+  const rowIntervalMs = (steps.medianMs * steps.count) / Math.max(1, rawMs.length - 1 - steps.falls);
+  const holeMs = Math.max(LEAST_STALE_MS, 3 * rowIntervalMs);
   const breaks: TimeBreak[] = [];
+  const note = (breakKind: TimeBreak['kind'], row: number, atMs: number, spanMs: number) =>
+    breaks.push({ kind: breakKind, line: lines[row] ?? 0, atMs, spanMs });
   let offset = 0;
-  for (let i = 0; i < rawMs.length; i++) {
-    const raw = rawMs[i] ?? NaN;
-    const before = rawMs[i - 1] ?? raw;
-    const previous = atMs[i - 1] ?? raw;
-    const fallsBy = before - raw;
-    if (fallsBy > 0) {
-      const wrap = wrapOf(fallsBy, kind);
-      offset = wrap ? offset + wrap : previous + staleMs + rowIntervalMs - raw;
-      if (!wrap) breaks.push({ kind: 'backwards', line: lines[i] ?? 0, atMs: raw + offset, spanMs: fallsBy });
+  const atMs = rawMs.slice();
+  for (let i = 1; i < rawMs.length; i++) {
+    const raw = at(rawMs, i);
+    const fallsBy = at(rawMs, i - 1) - raw;
+    const wrap = fallsBy > 0 ? wrapOf(fallsBy, kind) : 0;
+    offset += wrap;
+    if (fallsBy > 0 && wrap === 0) {
+      offset = at(atMs, i - 1) + holeMs + rowIntervalMs - raw;
+      note('backwards', i, raw + offset, fallsBy);
     }
     atMs[i] = raw + offset;
-    const step = raw + offset - previous;
-    if (fallsBy <= 0 && step > Math.max(staleMs, resolutionMs * 1.5))
-      breaks.push({ kind: 'pause', line: lines[i] ?? 0, atMs: raw + offset, spanMs: step });
+    if (-fallsBy > Math.max(holeMs, 1.5 * resolutionMs)) note('pause', i, raw + offset, -fallsBy);
   }
   const rows = spreadEqualStamps(atMs, resolutionMs);
   const intervalMs = rows > 0 ? positiveSteps(atMs).medianMs : steps.medianMs;
   return { atMs, breaks, intervalMs, spread: rows > 0 ? { rows, resolutionMs } : null };
 }
+
+const at = (column: Float64Array, row: number): number => column[row] ?? NaN;
 
 interface Wrap {
   readonly spanMs: number;
@@ -98,22 +99,27 @@ function spreadEqualStamps(atMs: Float64Array, resolutionMs: number): number {
   if (!(resolutionMs > 0)) return 0;
   const usual = usualRun(atMs);
   let moved = 0;
-  for (let start = 0; start < atMs.length;) {
-    const end = runEnd(atMs, start);
+  for (let start = 0, end = 0; start < atMs.length; start = end) {
+    end = runEnd(atMs, start);
     const count = end - start;
-    const isFirst = start === 0;
-    const isLast = end === atMs.length;
-    const parts = isFirst || isLast ? Math.max(count, usual) : count;
-    const skipped = isFirst && !isLast ? parts - count : 0;
-    if (count > 1 || skipped > 0) {
-      const stamp = atMs[start] ?? 0;
-      const widthMs = Math.min(resolutionMs, (atMs[end] ?? Infinity) - stamp);
-      for (let j = 0; j < count; j++) atMs[start + j] = stamp + ((skipped + j) / parts) * widthMs;
-      moved += skipped > 0 ? count : count - 1;
-    }
-    start = end;
+    const isCut = start === 0 || end === atMs.length;
+    const parts = isCut ? Math.max(count, usual) : count;
+    const skipped = start === 0 && end < atMs.length ? parts - count : 0;
+    if (parts === 1) continue;
+    moved += skipped > 0 ? count : count - 1;
+    spreadRun(
+      atMs.subarray(start, end),
+      Math.min(resolutionMs, (atMs[end] ?? Infinity) - at(atMs, start)),
+      parts,
+      skipped,
+    );
   }
   return moved;
+}
+
+function spreadRun(run: Float64Array, widthMs: number, parts: number, skipped: number): void {
+  const stamp = at(run, 0);
+  for (let j = 0; j < run.length; j++) run[j] = stamp + ((skipped + j) / parts) * widthMs;
 }
 
 function runEnd(atMs: Float64Array, start: number): number {

@@ -66,24 +66,31 @@ function planColumn(
   answers: ColumnAnswers,
 ): LogColumn {
   const { index, header, unitText, suffix, cells, values, lowest, highest } = profile;
-  const answered = answers.units?.[index];
-  const sized = guess ? guessUnit(guess.signal, profile).unit : null;
-  const found = profile.unit ?? sized;
-  const foundFrom = profile.unit ? profile.unitFrom : sized ? 'size' : null;
   return {
     index,
     header,
-    signal: guess?.signal ?? null,
-    unit: answered ?? found,
+    ...(guess
+      ? { signal: guess.signal, confidence: guess.confidence, reason: guess.reason }
+      : { signal: null, confidence: 0, reason: '' }),
+    ...unitOf(profile, guess, answers),
     unitText,
-    unitFrom: answered ? 'person' : sayRpm(profile, foundFrom),
     suffix,
-    confidence: guess?.confidence ?? 0,
-    reason: guess?.reason ?? '',
     samples: cells.slice(0, SAMPLES),
     lowest: values.length > 0 ? lowest : null,
     highest: values.length > 0 ? highest : null,
   };
+}
+
+function unitOf(
+  profile: ColumnProfile,
+  guess: ColumnGuess | undefined,
+  { units }: ColumnAnswers,
+): Pick<LogColumn, 'unit' | 'unitFrom'> {
+  const answered = units?.[profile.index];
+  if (answered) return { unit: answered, unitFrom: 'person' };
+  if (profile.unit) return { unit: profile.unit, unitFrom: profile.unitFrom };
+  const unit = guess ? guessUnit(guess.signal, profile).unit : null;
+  return { unit, unitFrom: unit && sayRpm(profile, 'size') };
 }
 
 /** A header that says "RPM" names its unit although it stands as the name. */

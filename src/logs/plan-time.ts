@@ -26,17 +26,21 @@ export function planTime(profiles: readonly ColumnProfile[], answers: TimeAnswer
   if (intervalMs !== undefined) return { time: { source: 'interval', intervalMs }, needs: [], notes: [] };
   const named = typeof timeColumn === 'number' ? profiles[timeColumn] : undefined;
   if (named) return settled(named, timeKind ?? guessTimeKind(named), 1, answers);
-  const guess = timeColumn === null ? null : guessTimeColumn(profiles);
-  const found = guess?.column === null || guess === null ? undefined : profiles[guess.column];
-  if (!guess || !found) {
-    const notes = guess?.notes.length
-      ? guess.notes
-      : [problem('log.no-time', { count: profiles.length, columns: listColumns(profiles) })];
-    return { time: { source: 'interval', intervalMs: null }, needs: ['interval'], notes };
-  }
+  const guess = guessTimeColumn(timeColumn === null ? [] : profiles);
+  const found = guess.column === null ? undefined : profiles[guess.column];
+  if (!found) return withoutTime(profiles, guess.notes);
   const planned = settled(found, timeKind ?? guess.kind, guess.confidence, answers);
   const open = timeKind === undefined && guess.needs.includes('timeUnit');
   return open ? { ...planned, needs: ['timeUnit'], notes: guess.notes } : planned;
+}
+
+function withoutTime(profiles: readonly ColumnProfile[], notes: readonly Problem[]): PlannedTime {
+  const noTime = problem('log.no-time', { count: profiles.length, columns: listColumns(profiles) });
+  return {
+    time: { source: 'interval', intervalMs: null },
+    needs: ['interval'],
+    notes: notes.length > 0 ? notes : [noTime],
+  };
 }
 
 function settled(

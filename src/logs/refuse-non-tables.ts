@@ -23,7 +23,6 @@ export function refuseNonText(bytes: Uint8Array): Problem | null {
 export function refuseNonTable(text: string): Problem | null {
   const head = text.slice(0, 4096);
   if (text.trim() === '') return problem('log.empty', { name: '' });
-  // eslint-disable-next-line no-control-regex -- counting control characters is the purpose
   const controls = head.match(/[\u0000-\u0008\u000e-\u001f\ufffd]/g)?.length ?? 0;
   if (controls > 0.02 * head.length) return problem('log.not-text', { what: 'binary data' });
   if (/^\s*<(?:!doctype|html|head|body|table)/i.test(head))

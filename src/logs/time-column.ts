@@ -74,12 +74,17 @@ function candidateOf(profile: ColumnProfile): Candidate | null {
   const text = textKind(profile);
   if (text) return { profile, kind: text, confidence: 0.9, need: null };
   if (profile.numberShare < 0.8 || !mostlyRises(profile.values)) return null;
-  const header = normalHeader(profile.name);
-  if (header !== '' && ROW_NUMBER_WORDS.test(header) && !timeUnit(profile)) return null;
-  const named = timeUnit(profile) !== null || TIME_WORDS.test(header);
-  if (header !== '' && (!named || NOT_TIME_WORDS.test(header))) return null;
-  const guess = numberKind(profile, named);
+  const headed = headerSays(profile);
+  const guess = headed === 'not time' ? null : numberKind(profile, headed === 'time');
   return guess && { profile, ...guess };
+}
+
+function headerSays(profile: ColumnProfile): 'time' | 'not time' | 'nothing' {
+  const header = normalHeader(profile.name);
+  if (timeUnit(profile) !== null) return NOT_TIME_WORDS.test(header) ? 'not time' : 'time';
+  if (header === '') return 'nothing';
+  const isTime = TIME_WORDS.test(header) && !NOT_TIME_WORDS.test(header) && !ROW_NUMBER_WORDS.test(header);
+  return isTime ? 'time' : 'not time';
 }
 
 /** Kind of a column of clock times or dates, by its looks; null when most of its cells are neither. */
@@ -111,36 +116,62 @@ function timeUnit({ unit, name }: ColumnProfile): TimeKind | null {
 type NumberGuess = Pick<Candidate, 'kind' | 'confidence' | 'need'>;
 
 function numberKind(profile: ColumnProfile, named: boolean): NumberGuess | null {
-  const sure = (kind: TimeKind): NumberGuess => ({ kind, confidence: named ? 0.9 : 0.7, need: null });
-  const { values, lowest, highest } = profile;
-  const steps = stepsOf(values);
-  if (lowest >= 1e12 && highest < 1e13) return sure('unixMilliseconds');
-  if (lowest >= 1e9 && highest < 1e10 && steps.medianStep < 1000) return sure('unixSeconds');
-  const stated = timeUnit(profile);
-  if (stated) return sure(stated);
-  const fraction = values.some((value) => !Number.isInteger(value));
-  const days = lowest >= 20_000 && highest < 80_000 && fraction && steps.medianStep < 0.01;
-  const partOfDay = lowest >= 0 && highest < 1 && steps.medianStep < 2e-4;
-  if (days || partOfDay) return sure('excelDay');
-  if (fraction && steps.medianStep <= 2) return sure('seconds');
-  if (!fraction && steps.medianStep >= 10 && (named || steps.even)) return sure('milliseconds');
-  if (!fraction && steps.medianStep <= 2 && steps.repeats > 0.2) return sure('seconds');
+  const steps = stepsOf(profile.values);
+  const kind =
+    epochKind(profile, steps.medianStep) ??
+    timeUnit(profile) ??
+    dayKind(profile, steps) ??
+    kindBySteps(steps, named);
+  if (kind) return { kind, confidence: named ? 0.9 : 0.7, need: null };
   if (!named) return steps.medianStep === 1 ? { kind: 'seconds', confidence: 0.3, need: 'timeColumn' } : null;
   return { kind: steps.medianStep < 5 ? 'seconds' : 'milliseconds', confidence: 0.6, need: 'timeUnit' };
 }
 
-function stepsOf(values: readonly number[]) {
+/** Unix time: seconds or milliseconds since 1970, for any year from 2001 on. */
+function epochKind({ lowest, highest }: ColumnProfile, medianStep: number): TimeKind | null {
+  if (lowest >= 1e12 && highest < 1e13) return 'unixMilliseconds';
+  return lowest >= 1e9 && highest < 1e10 && medianStep < 1000 ? 'unixSeconds' : null;
+}
+
+/** Spreadsheet days: a serial number of the years 1954 to 2119, or the fraction of one day alone, in steps of seconds. */
+function dayKind({ lowest, highest }: ColumnProfile, { medianStep, fraction }: Steps): TimeKind | null {
+  const isDate = lowest >= 20_000 && highest < 80_000 && fraction && medianStep < 0.01;
+  const isPartOfDay = lowest >= 0 && highest < 1 && medianStep < 2e-4;
+  return isDate || isPartOfDay ? 'excelDay' : null;
+}
+
+/** Fractions are of seconds; whole numbers in tens or more are milliseconds; small ones that repeat are seconds. */
+function kindBySteps({ fraction, medianStep, even, repeats }: Steps, named: boolean): TimeKind | null {
+  if (fraction) return medianStep <= 2 ? 'seconds' : null;
+  if (medianStep >= 10) return named || even ? 'milliseconds' : null;
+  return medianStep <= 2 && repeats > 0.2 ? 'seconds' : null;
+}
+
+interface Steps {
+  readonly medianStep: number;
+  readonly even: boolean;
+  readonly repeats: number;
+  readonly fraction: boolean;
+}
+
+function stepsOf(values: readonly number[]): Steps {
   const steps = values.slice(1).map((value, i) => value - (values[i] ?? 0));
   const up = steps.filter((step) => step > 0).sort((a, b) => a - b);
   const medianStep = up[up.length >> 1] ?? NaN;
   const even = up.filter((step) => Math.abs(step - medianStep) <= 0.2 * medianStep).length >= 0.8 * up.length;
-  return { medianStep, even, repeats: steps.filter((step) => step === 0).length / Math.max(1, steps.length) };
+  const fraction = values.some((value) => !Number.isInteger(value));
+  return {
+    medianStep,
+    even,
+    fraction,
+    repeats: steps.filter((step) => step === 0).length / Math.max(1, steps.length),
+  };
 }
 
 function mostlyRises(values: readonly number[]): boolean {
   const steps = values.slice(1).map((value, i) => value - (values[i] ?? 0));
   const falls = steps.filter((step) => step < 0).length;
-  return steps.some((step) => step > 0) && falls <= Math.max(steps.length > 4 ? 1 : 0, 0.05 * steps.length);
+  return steps.some((step) => step > 0) && falls <= Math.max(steps.length > 2 ? 1 : 0, 0.05 * steps.length);
 }
 
 /** Stamps to the minute, shared by several rows: they cannot tell readings apart. */

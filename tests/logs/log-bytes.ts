@@ -29,10 +29,12 @@ export function bytesOf(
   }
 }
 
+/** Windows-1252 from 0x80 to 0x9F as Python's cp1252 codec decodes it; a dot where the code page has nothing. */
+export const CP1252_HIGH = '€·‚ƒ„…†‡ˆ‰Š‹Œ·Ž··‘’“”•–—˜™š›œ·žŸ';
+
 function to1252(character: string): number {
-  const decoder = new TextDecoder('windows-1252');
-  for (let byte = 0; byte < 256; byte++) if (decoder.decode(Uint8Array.of(byte)) === character) return byte;
-  throw new Error(`${character} is not in Windows-1252`);
+  const high = CP1252_HIGH.indexOf(character);
+  return high >= 0 ? 0x80 + high : (character.codePointAt(0) ?? 0);
 }
 
 /** Plans and reads; a problem at either step fails the test with its words. */
