@@ -1,0 +1,95 @@
+import { lowerBound } from './growing-trace.ts';
+import type { TraceColumns } from './trace.ts';
+
+/** What is to be drawn: the stretch of time, both ends included, and how many pixel columns it has. */
+export interface DrawWindow {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly pixels: number;
+  /** A longer interval between two rows is a hole in the line. */
+  readonly staleMs: number;
+}
+
+/** Columns as the chart demands them: x ascending and unique, equal lengths, null for missing. */
+export interface DrawColumns {
+  readonly x: number[];
+  readonly y: (number | null)[];
+}
+
+/**
+ * Smallest and largest value of each pixel column at their own times, so that a spike is never averaged away. A column in which all rows
+ * are missing, and a hole longer than `staleMs`, give one null. An empty or reversed window, or no pixels, gives no points.
+ */
+export function downSample(trace: TraceColumns, window: DrawWindow): DrawColumns {
+  const drawn: DrawColumns = { x: [], y: [] };
+  const { fromMs, toMs, pixels } = window;
+  if (!(toMs >= fromMs) || !(pixels >= 1)) return drawn;
+  const { atMs, length } = trace;
+  const width = (toMs - fromMs) / Math.floor(pixels);
+  const pen: Pen = { drawn, row: -1, hole: -1 };
+  let row = lowerBound(atMs, length, fromMs);
+  while (row < length && atMs[row]! <= toMs) {
+    const column = width > 0 ? Math.floor((atMs[row]! - fromMs) / width) : 0;
+    const endMs = fromMs + (column + 1) * width;
+    // The first row is always taken: rounding may put the column's end on it.
+    let next = row + 1;
+    while (next < length && atMs[next]! < endMs && atMs[next]! <= toMs) next++;
+    drawColumn(trace, pen, { first: row, end: next, staleMs: window.staleMs });
+    row = next;
+  }
+  return drawn;
+}
+
+/** What was drawn, the last row drawn, and the last row that came after a hole. */
+interface Pen {
+  readonly drawn: DrawColumns;
+  row: number;
+  hole: number;
+}
+
+function drawColumn(
+  trace: TraceColumns,
+  pen: Pen,
+  { first, end, staleMs }: { readonly first: number; readonly end: number; readonly staleMs: number },
+): void {
+  const { atMs, value } = trace;
+  let low = -1;
+  let high = -1;
+  const holes: number[] = [];
+  for (let row = first; row < end; row++) {
+    if (row > 0 && atMs[row]! - atMs[row - 1]! > staleMs) holes.push(row);
+    const y = value[row]!;
+    if (Number.isNaN(y)) continue;
+    if (low < 0 || y < value[low]!) low = row;
+    if (high < 0 || y > value[high]!) high = row;
+  }
+  if (low < 0) {
+    pen.hole = end - 1;
+    return putNull(pen.drawn, atMs[first]!);
+  }
+  for (const row of low === high ? [low] : [Math.min(low, high), Math.max(low, high)]) {
+    pen.hole = Math.max(pen.hole, holes.findLast((each) => each <= row) ?? -1);
+    putRow(trace, pen, row);
+  }
+  pen.hole = Math.max(pen.hole, holes.at(-1) ?? -1);
+}
+
+/** Two rows of one instant are kept apart by the smallest step of time that a double can tell: uPlot needs unique x. */
+function putRow({ atMs, value }: TraceColumns, pen: Pen, row: number): void {
+  const { x, y } = pen.drawn;
+  const lastX = x.at(-1);
+  if (lastX !== undefined && pen.hole > pen.row) putNull(pen.drawn, (lastX + atMs[row]!) / 2);
+  const ends = x.at(-1) ?? -Infinity;
+  x.push(atMs[row]! > ends ? atMs[row]! : nextAfter(ends));
+  y.push(value[row]!);
+  pen.row = row;
+}
+
+function putNull({ x, y }: DrawColumns, atMs: number): void {
+  const ends = x.at(-1);
+  if (ends === undefined || y.at(-1) === null || atMs <= ends) return;
+  x.push(atMs);
+  y.push(null);
+}
+
+const nextAfter = (at: number): number => at + Math.max(Number.MIN_VALUE, Math.abs(at) * Number.EPSILON);
