@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { boundaryAt } from '../../src/limits/boundary-curve.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import { findScenario, SCENARIOS } from '../../simulators/scenarios.ts';
+import { cranksIn, gradeRun } from './graded-run.ts';
 import { playBench, readingOf, readLines, speedsOf, TWO_CRANKS } from './bench-runs.ts';
 
 const chart = DEMONSTRATION_SHEET.limits.find((limit) => limit.kind === 'speed chart')!;
@@ -46,6 +47,24 @@ describe.each(SCENARIOS)('scenario $id', (scenario) => {
     if (because === 'too slow for the chart') expect(found.meanRpm).toBeLessThan(chart.failBelow[0]![0] - 5);
     if (because === 'engine started') expect(found.topRpm).toBeGreaterThan(600);
   });
+
+  test.runIf(scenario.promise.because !== 'engine started')(
+    'the product finds two cranks and gives the verdict promised, sure to more than 95 %',
+    () => {
+      expect(cranksIn(run).map(({ endedBy }) => endedBy)).toEqual(['released', 'released']);
+      const verdict = gradeRun(run, chart);
+      expect(verdict.word).toBe(scenario.promise.verdict);
+      if (scenario.promise.because === null) expect(verdict.confidence).toBeGreaterThan(0.95);
+      else expect(verdict.reasons.map(({ code }) => code)).toContain('check.too-slow-for-chart');
+    },
+  );
+
+  test.runIf(scenario.promise.because === 'engine started')(
+    'the product finds one crank, ended by the engine',
+    () => {
+      expect(cranksIn(run).map(({ endedBy }) => endedBy)).toEqual(['engine started']);
+    },
+  );
 
   test.runIf(scenario.promise.because === null)(
     'its reported cranks add up to 30 s within the 5 % of the sheet',
