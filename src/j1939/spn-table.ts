@@ -20,7 +20,9 @@ export interface SpnEntry {
 type Place = readonly [pgn: number, startByte: number, bits: SpnEntry['bits'], startBit?: number];
 type Scaling = readonly [scale: number, offset: number, unit: UnitId];
 
-const entry = (spn: number, name: string, place: Place, scaling: Scaling, sources: string): SpnEntry => ({
+type EntryRow = readonly [spn: number, name: string, place: Place, scaling: Scaling, sources: string];
+
+const entry = (...[spn, name, place, scaling, sources]: EntryRow): SpnEntry => ({
   spn,
   name,
   pgn: place[0],

@@ -47,31 +47,47 @@ interface Pen {
   hole: number;
 }
 
-function drawColumn(
-  trace: TraceColumns,
-  pen: Pen,
-  { first, end, staleMs }: { readonly first: number; readonly end: number; readonly staleMs: number },
-): void {
-  const { atMs, value } = trace;
+interface Column {
+  readonly first: number;
+  readonly end: number;
+  readonly staleMs: number;
+}
+
+function drawColumn(trace: TraceColumns, pen: Pen, column: Column): void {
+  const { first, end } = column;
+  const extremes = extremesOf(trace, column);
+  if (extremes.length === 0) {
+    pen.hole = end - 1;
+    return putNull(pen.drawn, trace.atMs[first]!);
+  }
+  const holes = holesOf(trace, column);
+  for (const row of extremes) {
+    pen.hole = Math.max(pen.hole, holes.findLast((each) => each <= row) ?? -1);
+    putRow(trace, pen, row);
+  }
+  pen.hole = Math.max(pen.hole, holes.at(-1) ?? -1);
+}
+
+/** The rows of the smallest and the largest value in their order; one where they are the same, none without numbers. */
+function extremesOf({ value }: TraceColumns, { first, end }: Column): readonly number[] {
   let low = -1;
   let high = -1;
-  const holes: number[] = [];
   for (let row = first; row < end; row++) {
-    if (row > 0 && atMs[row]! - atMs[row - 1]! > staleMs) holes.push(row);
     const y = value[row]!;
     if (Number.isNaN(y)) continue;
     if (low < 0 || y < value[low]!) low = row;
     if (high < 0 || y > value[high]!) high = row;
   }
-  if (low < 0) {
-    pen.hole = end - 1;
-    return putNull(pen.drawn, atMs[first]!);
-  }
-  for (const row of low === high ? [low] : [Math.min(low, high), Math.max(low, high)]) {
-    pen.hole = Math.max(pen.hole, holes.findLast((each) => each <= row) ?? -1);
-    putRow(trace, pen, row);
-  }
-  pen.hole = Math.max(pen.hole, holes.at(-1) ?? -1);
+  if (low < 0) return [];
+  return low === high ? [low] : [Math.min(low, high), Math.max(low, high)];
+}
+
+/** The rows that come after a hole. */
+function holesOf({ atMs }: TraceColumns, { first, end, staleMs }: Column): readonly number[] {
+  const holes: number[] = [];
+  for (let row = Math.max(first, 1); row < end; row++)
+    if (atMs[row]! - atMs[row - 1]! > staleMs) holes.push(row);
+  return holes;
 }
 
 /** Two rows of one instant are kept apart by the smallest step of time that a double can tell: uPlot needs unique x. */

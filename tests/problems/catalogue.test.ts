@@ -8,8 +8,8 @@ describe.each(codes)('%s', (code) => {
   const { message, remedy } = CATALOGUE[code];
   const names = [...`${message} ${remedy}`.matchAll(/\{(\w+)\}/g)].map((match) => match[1]!);
 
-  test('has a message and a remedy that are sentences', () => {
-    for (const text of [message, remedy]) expect(text).toMatch(/^\S.{5,}[.?!]$/s);
+  test('has a message and a remedy that are sentences, or end in the fact named', () => {
+    for (const text of [message, remedy]) expect(text).toMatch(/^\S.{5,}[.?!}]$/s);
   });
 
   test('is named after the folder it comes from', () => {
