@@ -27,16 +27,14 @@ export interface CrankDeliveryInput {
 }
 
 /**
- * Puts a crank delivery together: crank time of the cranks that count with its standard uncertainty (independent between cranks, added in
- * quadrature), what makes it not valid, what warns. Outside the time tolerance `volumeAtTargetMl` is the volume scaled to the target time;
+ * Puts a crank delivery together: crank time of the cranks that count with its standard uncertainty (`joinedUncertaintyMs`), what makes it not valid, what warns. Outside the time tolerance `volumeAtTargetMl` is the volume scaled to the target time;
  * the reason stands unless overridden with a reason. A missing volume is no reason here: during the run it is simply not typed yet.
  */
 export function measureCrankDelivery(input: CrankDeliveryInput): CrankDelivery {
   const { limit, volume } = input;
   const counting = input.cranks.filter(({ leftOut }) => !leftOut);
   const crankSeconds = counting.reduce((sum, { time }) => sum + time.spanMs, 0) / 1000;
-  const crankSecondsUncertainty =
-    Math.hypot(...counting.map(({ time }) => time.standardUncertaintyMs)) / 1000;
+  const crankSecondsUncertainty = joinedUncertaintyMs(counting) / 1000;
   const targetSeconds = limit.cranks * limit.crankSeconds;
   const late = timeOutside(crankSeconds, {
     seconds: targetSeconds,
@@ -54,6 +52,23 @@ export function measureCrankDelivery(input: CrankDeliveryInput): CrankDelivery {
     volumeAtTargetMl: scaled,
     ...applyOverrides(judged, input.overrides ?? []),
   };
+}
+
+/**
+ * Standard uncertainty of the sum of several crank times. Their edges fall at chance between two samples: in quadrature. What is beyond the edges is
+ * the late first report, which makes every crank look shorter, never longer: that part adds straight (fully correlated, GUM 5.2.2 note 1).
+ */
+function joinedUncertaintyMs(entries: readonly CrankEntry[]): number {
+  const parts = entries.map(({ crank, time, setEdges }) => {
+    const total = time.standardUncertaintyMs;
+    const edges = Math.hypot(crank.starterOn.standardUncertaintyMs, crank.end.standardUncertaintyMs);
+    const chance = setEdges ? total : Math.min(total, edges);
+    return { chance, late: Math.sqrt(total ** 2 - chance ** 2) };
+  });
+  return Math.hypot(
+    ...parts.map(({ chance }) => chance),
+    parts.reduce((sum, { late }) => sum + late, 0),
+  );
 }
 
 function toCounted({ crank, average, time, setEdges, leftOut }: CrankEntry): CountedCrank {

@@ -33,6 +33,22 @@ describe('two good cranks of 15 s', () => {
   });
 });
 
+describe('the doubt of a late first report', () => {
+  it('makes every crank look shorter, so over two cranks it adds straight while the edges add in quadrature', () => {
+    // By hand: edges 30 and 30 ms are 42.43 ms a crank; with 346.41 ms (0.6 s over the root of 3) beyond them.
+    const time = { spanMs: 15_000, standardUncertaintyMs: Math.hypot(30, 30, 346.41) };
+    const delivery = deliver([entryOf(15, { time }), entryOf(15, { time })]);
+    expect(delivery.crankSecondsUncertainty).toBeCloseTo(Math.hypot(60, 2 * 346.41) / 1000, 9);
+  });
+
+  it('does not concern edges that were set by hand', () => {
+    const time = { spanMs: 15_000, standardUncertaintyMs: 400 };
+    const setEdges = { startMs: 0, endMs: 15_000, reason: 'seen on the battery trace' };
+    const delivery = deliver([entryOf(15, { time, setEdges }), entryOf(15, { time, setEdges })]);
+    expect(delivery.crankSecondsUncertainty).toBeCloseTo(Math.sqrt(2) * 0.4, 9);
+  });
+});
+
 describe('crank time against its target', () => {
   it.each([
     [14.25, 14.25], // 28.5 s, exactly 5 % short

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { probabilityBelow, probabilityInside } from '../../src/grading/conformity.ts';
+import { probabilityBelow, probabilityInside, zoneProbabilities } from '../../src/grading/conformity.ts';
 import { normalBelow, normalQuantile } from '../../src/grading/normal-distribution.ts';
 import { combine, type UncertaintyCause } from '../../src/grading/uncertainty.ts';
 
@@ -116,6 +116,25 @@ describe('conformance probabilities are those of JCGM 106:2012', () => {
   it('without uncertainty the answer is certain', () => {
     const estimate = { value: 3, standardUncertainty: 0 };
     expect([2, 3, 4].map((limit) => probabilityBelow(estimate, limit))).toEqual([0, 0.5, 1]);
+  });
+});
+
+describe('zones between boundaries of unlike uncertainty', () => {
+  it('never get a probability below zero, and still make 1', () => {
+    const budget = (combined: number) => ({ parts: [], combined });
+    const common = { slopePerRpm: 0, ownValueIsBelow: false };
+    const probabilities = zoneProbabilities({
+      value: 10,
+      unit: 'mL',
+      speedRpm: 180,
+      above: 'pass',
+      boundaries: [
+        { ...common, name: 'failBelow', atValue: 9, below: 'fail low', budget: budget(100) },
+        { ...common, name: 'passAbove', atValue: 9.5, below: 'marginal', budget: budget(0.1) },
+      ],
+    });
+    expect(probabilities.marginal).toBe(0);
+    expect(probabilities['fail low'] + probabilities.pass).toBeCloseTo(1, 14);
   });
 });
 
