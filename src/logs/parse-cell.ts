@@ -17,6 +17,7 @@ export function isMissing(cell: string): boolean {
 }
 
 const PLAIN = /^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?\s*$/;
+const SIMPLE_COMMA = /^[-+]?\d+,\d+$/;
 const GROUPED: Readonly<Record<DecimalMark, RegExp>> = {
   '.': /^[-+]?(?:\d{1,3}(?:([,'’ \u00a0\u202f])\d{3})(?:\1\d{3})*|\d+)(?:\.\d*)?$/,
   ',': /^[-+]?(?:\d{1,3}(?:([.'’ \u00a0\u202f])\d{3})(?:\1\d{3})*|\d*)(?:,\d*)?(?:[eE][-+]?\d+)?$/,
@@ -29,6 +30,7 @@ const GROUPED: Readonly<Record<DecimalMark, RegExp>> = {
 export function parseNumber(cell: string, mark: DecimalMark): number {
   if (PLAIN.test(cell) && (mark === '.' || !/^\s*[-+]?[1-9]\d{0,2}\.\d{3}\s*$/.test(cell)))
     return Number(cell);
+  if (mark === ',' && SIMPLE_COMMA.test(cell)) return Number(cell.replace(',', '.')); // most cells, and far faster
   const text = cell.trim().replace('\u2212', '-');
   if (!/\d/.test(text) || !GROUPED[mark].test(text)) return NaN;
   const other = mark === '.' ? ',' : '.';
