@@ -5,4 +5,17 @@ export const WIRE_PROBLEMS = {
     remedy:
       'An average over time cannot be formed. Give the interval between two speed readings, or record the log again with time stamps.',
   },
+  'wire.listen-only-refused': {
+    message: 'The bridge would not open in listen-only mode. Its version text is: {version}.',
+    remedy:
+      'Use a bridge that has listen-only mode. Or switch listen-only off in the settings: the bridge then acknowledges frames on the engine bus.',
+  },
+  'wire.bit-rate-refused': {
+    message: 'The bridge would not take the bit rate {bitRate} bit/s.',
+    remedy: 'Unplug the bridge, plug it in again and connect. If it stays so, choose another bit rate.',
+  },
+  'wire.open-refused': {
+    message: 'The bridge would not open the bus.',
+    remedy: 'Unplug the bridge, plug it in again and connect.',
+  },
 } as const;

@@ -1,0 +1,133 @@
+import { problem } from '../problems/problem.ts';
+import { failed, ok, type Result } from '../problems/result.ts';
+import type { WireNote } from './wire-decoder.ts';
+
+/** How the bridge is to be opened. `stamps` asks for time stamps where the bridge is known to have them. */
+export interface SlcanSettings {
+  readonly bitRate: 250_000 | 500_000;
+  readonly listenOnly: boolean;
+  readonly stamps: boolean;
+}
+
+/** What the bridge was set to. */
+export interface SlcanOpened {
+  readonly listenOnly: boolean;
+  readonly stamps: boolean;
+  readonly version: string | null;
+}
+
+type Stage = 'flush' | 'close' | 'version' | 'bitRate' | 'stamps' | 'open' | 'done';
+
+export interface SetupState {
+  readonly settings: SlcanSettings;
+  readonly stage: Stage;
+  readonly version: string | null;
+  readonly stamps: boolean;
+}
+
+/**
+ * What to do now: write `send` (one command in one write; null: nothing), then wait up to `waitMs` for a note and pass it
+ * on, or pass 'timeout'. `done` ends the handshake.
+ */
+export interface SetupStep {
+  readonly state: SetupState;
+  readonly send: string | null;
+  readonly waitMs: number;
+  readonly done: Result<SlcanOpened> | null;
+}
+
+/** Bridges that never answer are met often: go on after this long. Source: can-text-formats.md, Quirks, 100–300 ms. */
+export const ANSWER_WAIT_MS = 200;
+/** After the flush everything that comes is old: only silence of this length ends the stage. */
+export const FLUSH_WAIT_MS = 100;
+
+/** Safe start: `\r\r\r` flushes a half-typed command. Source: can-text-formats.md, Part 1, "Commands". */
+export const beginSetup = (settings: SlcanSettings): SetupStep => ({
+  state: { settings, stage: 'flush', version: null, stamps: false },
+  send: '\r\r\r',
+  waitMs: FLUSH_WAIT_MS,
+  done: null,
+});
+
+/**
+ * Takes an answer or the lack of one. Notes that are no answer to the stage (status lines, old acknowledgements while
+ * flushing) are waited over. A refused `L` ends with `wire.listen-only-refused`; `O` is never sent in its place.
+ */
+export function continueSetup(state: SetupState, input: WireNote | 'timeout'): SetupStep {
+  const kind = input === 'timeout' ? 'timeout' : input.kind;
+  const refused = kind === 'refused';
+  switch (state.stage) {
+    case 'flush':
+      return kind === 'timeout' ? ask(state, 'close', 'C') : wait(state, FLUSH_WAIT_MS);
+    case 'close':
+      return isAnswer(kind) ? ask(state, 'version', 'V') : wait(state);
+    case 'version':
+      return hearVersion(state, input);
+    case 'bitRate':
+      if (refused) return fail(state, 'wire.bit-rate-refused');
+      return isAnswer(kind) ? afterBitRate(state) : wait(state);
+    case 'stamps':
+      return isAnswer(kind) ? open({ ...state, stamps: kind === 'ack' }) : wait(state);
+    case 'open':
+      return hearOpen(state, kind);
+    case 'done':
+      return { state, send: null, waitMs: 0, done: null };
+  }
+}
+
+/** What is sent, one at a time with a small pause, before the port is closed. */
+export const closeCommands = (): readonly string[] => ['C\r'];
+
+/** `V` and 4 digits: the originals' kind, whose other commands mean what the originals' manual says. */
+export const isClassicVersion = (version: string | null): boolean =>
+  version !== null && /^V[0-9A-Fa-f]{4}$/.test(version);
+
+const isAnswer = (kind: string): boolean => kind === 'ack' || kind === 'refused' || kind === 'timeout';
+
+const wait = (state: SetupState, waitMs = ANSWER_WAIT_MS): SetupStep => ({
+  state,
+  send: null,
+  waitMs,
+  done: null,
+});
+
+const ask = (state: SetupState, stage: Stage, command: string): SetupStep => ({
+  state: { ...state, stage },
+  send: `${command}\r`,
+  waitMs: ANSWER_WAIT_MS,
+  done: null,
+});
+
+/** A late acknowledgement of `C` may come before the version: only a reply, a refusal or silence ends the stage. */
+function hearVersion(state: SetupState, input: WireNote | 'timeout'): SetupStep {
+  if (input !== 'timeout' && input.kind !== 'reply' && input.kind !== 'refused') return wait(state);
+  const isVersion = input !== 'timeout' && input.kind === 'reply' && /^[Vv]/.test(input.text);
+  if (input !== 'timeout' && input.kind === 'reply' && !isVersion) return wait(state);
+  const version = isVersion ? input.text : null;
+  return ask({ ...state, version }, 'bitRate', state.settings.bitRate === 250_000 ? 'S5' : 'S6');
+}
+
+/** `Z1` is sent only to the classic kind: elsewhere the letter may mean something else. */
+const afterBitRate = (state: SetupState): SetupStep =>
+  state.settings.stamps && isClassicVersion(state.version) ? ask(state, 'stamps', 'Z1') : open(state);
+
+const open = (state: SetupState): SetupStep => ask(state, 'open', state.settings.listenOnly ? 'L' : 'O');
+
+function hearOpen(state: SetupState, kind: WireNote['kind'] | 'timeout'): SetupStep {
+  const { settings, stamps, version } = state;
+  if (kind === 'refused')
+    return fail(state, settings.listenOnly ? 'wire.listen-only-refused' : 'wire.open-refused');
+  if (!isAnswer(kind)) return wait(state);
+  const opened: SlcanOpened = { listenOnly: settings.listenOnly, stamps, version };
+  return { state: { ...state, stage: 'done' }, send: null, waitMs: 0, done: ok(opened) };
+}
+
+const fail = (
+  state: SetupState,
+  code: 'wire.listen-only-refused' | 'wire.bit-rate-refused' | 'wire.open-refused',
+): SetupStep => ({
+  state: { ...state, stage: 'done' },
+  send: null,
+  waitMs: 0,
+  done: failed(problem(code, { version: state.version ?? 'none', bitRate: state.settings.bitRate })),
+});
