@@ -17,7 +17,7 @@ const HOLE_INTERVALS = 2.5;
 /**
  * Speed over [startMs, endMs] of a trace: time-weighted mean by trapezoids with interpolated edges (measurement.md 3), the plain mean of the
  * samples as a spreadsheet has it, extremes, coverage and uncertainty. Missing values are skipped, single spikes left out of all but the
- * plain mean. No sample in the stretch gives NaN means and coverage 0; never throws.
+ * plain mean. No sample in the stretch, or edges that are no numbers, gives NaN means and coverage 0; never throws.
  */
 export function averageSpeed(
   speed: TraceColumns,
@@ -25,6 +25,7 @@ export function averageSpeed(
   endMs: number,
   { resolutionRpm }: AverageOptions,
 ): SpeedAverage {
+  if (!Number.isFinite(endMs - startMs)) return emptyAverage(0, 0);
   const picked = pickSamples(speed, startMs, endMs);
   const durationMs = Math.max(0, endMs - startMs);
   const { inside, all, spikes } = picked;

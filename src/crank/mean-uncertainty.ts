@@ -8,11 +8,12 @@ export interface MeanUncertainty {
 /**
  * Standard uncertainty of the mean of `values`, with the autocorrelation of the first `lags` lags (Bartlett weights, Newey and West 1987):
  * var = (s0²/n)(1 + 2 Σ (1 − k/(lags+1)) ρk), s0² with divisor n. Lag 1 alone is wrong for speed that ripples or is held between updates.
- * The variance is never taken below s0²/(n·lags) (a mean over whole ripples can be very good, but not perfect). Fewer than two values: 0 and n.
+ * The variance is never taken below s0²/(n·lags) (a mean over whole ripples can be very good, but not perfect). One value tells nothing of its spread: Infinity.
+ * No value: NaN.
  */
 export function meanUncertainty(values: ArrayLike<number>, lags: number): MeanUncertainty {
   const n = values.length;
-  if (n < 2) return { standardUncertainty: 0, effectiveSamples: n };
+  if (n < 2) return { standardUncertainty: n === 1 ? Infinity : NaN, effectiveSamples: n };
   const mean = sumOf(n, (i) => values[i]!) / n;
   const square = sumOf(n, (i) => (values[i]! - mean) ** 2);
   if (square === 0) return { standardUncertainty: 0, effectiveSamples: n };
