@@ -9,7 +9,7 @@ describe('uncertainty of the mean of values that lean on each other', () => {
     ['Mavro', MAVRO, 2.001856, 1.6369e-4],
     ['Michelso', MICHELSO, 299.8524, 0.0127241],
   ])('NIST %s: several lags, not the first alone', (_, values, mean, expected) => {
-    expect(values.reduce((sum, value) => sum + value, 0) / count).toBeCloseTo(mean, 9); // the data are the right ones
+    expect(values.reduce((sum, value) => sum + value, 0) / values.length).toBeCloseTo(mean, 9); // the data are the right ones
     expect(meanUncertainty(values, 10).standardUncertainty / expected).toBeCloseTo(1, 4);
   });
 
