@@ -14,6 +14,8 @@ export interface SlcanOpened {
   readonly listenOnly: boolean;
   readonly stamps: boolean;
   readonly version: string | null;
+  /** The bridge answered the opening command, and its version text is of the kind whose `L` means listen-only. */
+  readonly confirmed: boolean;
 }
 
 type Stage = 'flush' | 'close' | 'version' | 'bitRate' | 'stamps' | 'open' | 'done';
@@ -118,7 +120,8 @@ function hearOpen(state: SetupState, kind: WireNote['kind'] | 'timeout'): SetupS
   if (kind === 'refused')
     return fail(state, settings.listenOnly ? 'wire.listen-only-refused' : 'wire.open-refused');
   if (!isAnswer(kind)) return wait(state);
-  const opened: SlcanOpened = { listenOnly: settings.listenOnly, stamps, version };
+  const confirmed = kind === 'ack' && isClassicVersion(version);
+  const opened: SlcanOpened = { listenOnly: settings.listenOnly, stamps, version, confirmed };
   return { state: { ...state, stage: 'done' }, send: null, waitMs: 0, done: ok(opened) };
 }
 
