@@ -85,16 +85,15 @@ export function stepBench(
   const ticks = Math.floor(wantedMs / TICK_MS + 1e-9);
   let state: BenchState = { ...bench, keyOn, starterOn, device: heard.device };
   if (inputs.emptyVessel === true) state = { ...state, engine: emptyVessel(state.engine) };
-  const sent: string[] = [heard.reply];
+  const sent = [asBytes(heard.reply)];
   for (let tick = 0; tick < ticks; tick += 1) state = stepTick(state, sent);
-  const clean = asBytes(sent.join(''));
-  const { bytes, chance } = throughLine(clean, bench.scenario.noise, bench.lineChance);
+  const { bytes, chance } = throughLine(joined(sent), bench.scenario.noise, bench.lineChance);
   const pendingMs = Math.max(0, wantedMs - ticks * TICK_MS);
   return { state: { ...state, pendingMs, lineChance: chance }, toHost: bytes };
 }
 
 /** One tick; what the bridge sends is put at the end of `sent`. */
-function stepTick(bench: BenchState, sent: string[]): BenchState {
+function stepTick(bench: BenchState, sent: Uint8Array[]): BenchState {
   const timeMs = bench.timeMs + TICK_MS;
   const { keyOn, starterOn } = bench;
   const engine = stepEngine(bench.engine, { keyOn, starterOn }, TICK_MS / 1000);
@@ -105,7 +104,7 @@ function stepTick(bench: BenchState, sent: string[]): BenchState {
   return timeMs < awakeUntilMs ? sendDue(next, sent) : next;
 }
 
-function sendDue(bench: BenchState, sent: string[]): BenchState {
+function sendDue(bench: BenchState, sent: Uint8Array[]): BenchState {
   let { device, sensorChance } = bench;
   for (const broadcast of bench.broadcasts) {
     if (!isDue(broadcast, bench.timeMs)) continue;
@@ -117,11 +116,18 @@ function sendDue(bench: BenchState, sent: string[]): BenchState {
   return { ...bench, device, sensorChance };
 }
 
-const asBytes = (text: string): Uint8Array => {
-  const bytes = new Uint8Array(text.length);
-  for (let index = 0; index < text.length; index += 1) bytes[index] = text.charCodeAt(index);
+/** Replies of the device are ASCII. */
+const asBytes = (text: string): Uint8Array => Uint8Array.from(text, (letter) => letter.charCodeAt(0));
+
+function joined(parts: readonly Uint8Array[]): Uint8Array {
+  const bytes = new Uint8Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    bytes.set(part, at);
+    at += part.length;
+  }
   return bytes;
-};
+}
 
 /** What there is to see now. */
 export function benchView({ timeMs, keyOn, starterOn, engine }: BenchState): BenchView {
