@@ -23,6 +23,9 @@ const FASTEST = 32;
 /** Longest wait on one timer, ms: browsers fire timers of more than 2^31 ms at once. */
 const LONGEST_WAIT_MS = 60_000;
 
+/** Less than this is rounding and not a wait, ms: a timer for it might not move the clock at all. */
+const LEAST_WAIT_MS = 0.001;
+
 /**
  * Plays recorded events again with the very same `atMs`, paced by them on `scheduler`. It completes at the end.
  * `choose` passes on what the person picked from the list of recordings, so its answer is given at construction.
@@ -73,7 +76,7 @@ function makePlayer(choice: ReplayChoice, scheduler: SchedulerLike, sink: Player
       if (event === undefined) return queue.ended() ? sink.over(queue.failure()) : undefined;
       const waitMs = pace.waitFor(event.atMs);
       if (waitMs === Infinity) return;
-      if (waitMs > 0 || scheduler.now() >= until) return later(Math.max(waitMs, 0));
+      if (waitMs > LEAST_WAIT_MS || scheduler.now() >= until) return later(Math.max(waitMs, 0));
       queue.take();
       sink.next(event.kind === 'open' ? { ...event, write: null } : event);
     }

@@ -5,7 +5,7 @@ export interface PortLike {
   open(options: { baudRate: number; bufferSize?: number }): Promise<void>;
   close(): Promise<void>;
   setSignals?(signals: { dataTerminalReady?: boolean; requestToSend?: boolean }): Promise<void>;
-  getInfo?(): { usbVendorId?: number; usbProductId?: number };
+  getInfo?(): { usbVendorId?: number | undefined; usbProductId?: number | undefined };
   addEventListener?(type: 'disconnect', listener: () => void): void;
   removeEventListener?(type: 'disconnect', listener: () => void): void;
 }

@@ -20,11 +20,14 @@ export function serialWriter(port: PortLike, device: string): SerialWriter {
   let closed = false;
   let tail: Promise<unknown> = Promise.resolve();
   let current: WritableStreamDefaultWriter<Uint8Array> | null = null;
+  let giveUp: (reason: string) => void = () => undefined;
+  const gaveUp = new Promise<never>((_, reject) => (giveUp = reject));
+  gaveUp.catch(() => undefined); // heard only by a message that is on its way
   const send = async (bytes: Uint8Array): Promise<Result<void>> => {
     if (port.writable === null) return failed(problem('link.closed'));
     try {
       current = port.writable.getWriter();
-      await current.write(bytes);
+      await Promise.race([current.write(bytes), gaveUp]);
       return ok(undefined);
     } catch (error) {
       return failed(problem('link.write-failed', { device, detail: String(error) }));
@@ -45,7 +48,9 @@ export function serialWriter(port: PortLike, device: string): SerialWriter {
   const end = async () => {
     refuse();
     if (await endsWithin(tail, DRAIN_MS)) return;
-    await current?.abort().catch(() => undefined);
+    // Aborting waits for the message on its way, which may be for ever: the lock is given back without that.
+    void current?.abort().catch(() => undefined);
+    giveUp('the device takes nothing');
     await tail;
   };
   return { write, refuse, end };

@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { ok } from '../../src/problems/result.ts';
+import type { RunEntry } from '../../src/jobs/run-entry.ts';
 import { runStore, type RunStore } from '../../src/jobs/run-store.ts';
 import { StoredRun } from '../../src/jobs/run.ts';
 import type { Database } from '../../src/storage/database.ts';
@@ -19,8 +20,13 @@ const run = (change: Partial<StoredRun> = {}): StoredRun => ({
   ...StoredRun.parse(structuredClone(RUN_V1)),
   ...change,
 });
-const volume = (ml: number, atIso = '2026-11-25T08:03:00.000Z') =>
-  ({ atIso, reason: '', kind: 'volume', readingsMl: [ml], typed: String(ml) }) as const;
+const volume = (ml: number, atIso = '2026-11-25T08:03:00.000Z'): RunEntry => ({
+  atIso,
+  reason: '',
+  kind: 'volume',
+  readingsMl: [ml],
+  typed: String(ml),
+});
 const problemOf = (code: string) => ({ ok: false, problem: { code } });
 
 describe('the store of runs', () => {

@@ -3,9 +3,9 @@ import type { z } from 'zod';
 import type { Vessel } from '../../src/checks/measurement.ts';
 import { DEFAULT_CRANK_SETTINGS, type CrankSettings } from '../../src/crank/crank.ts';
 import type { Verdict } from '../../src/grading/verdict.ts';
-import { StoredVessel } from '../../src/jobs/run-entry.ts';
+import type { StoredVessel } from '../../src/jobs/run-entry.ts';
 import { readRun } from '../../src/jobs/run-store.ts';
-import { StoredCrankSettings, StoredRun, StoredVerdict } from '../../src/jobs/run.ts';
+import { StoredCrankSettings, StoredRun, type StoredVerdict } from '../../src/jobs/run.ts';
 import { RUN_V1 } from './run-v1.ts';
 
 describe('a stored run', () => {
@@ -49,7 +49,7 @@ describe('a stored run', () => {
   test('has the very types of the contracts it stores', () => {
     expectTypeOf<z.infer<typeof StoredVerdict>>().toExtend<Verdict>();
     expectTypeOf<Verdict['word']>().toEqualTypeOf<z.infer<typeof StoredVerdict>['word']>();
-    expectTypeOf<z.infer<typeof StoredVessel>>().toExtend<Vessel>();
+    expectTypeOf<StoredVessel>().toExtend<Vessel>();
     expectTypeOf<z.infer<typeof StoredCrankSettings>>().toExtend<CrankSettings>();
     expectTypeOf<CrankSettings>().toExtend<z.infer<typeof StoredCrankSettings>>();
     expect(StoredCrankSettings.parse(DEFAULT_CRANK_SETTINGS)).toEqual(DEFAULT_CRANK_SETTINGS);

@@ -108,12 +108,13 @@ describe('a recorder', () => {
   ])('writes the rest and closes when the source %s', async (_how, end) => {
     const { record, source, asked, last, kept, scheduler } = setUp();
     const ended: unknown[] = [];
-    source
+    const subscription = source
       .pipe(record)
       .subscribe({ error: (error) => ended.push(error), complete: () => ended.push('complete') });
     source.next(bytes(1, 1));
     end(source);
     expect(ended).toHaveLength(1);
+    expect(subscription.closed).toBe(true);
     await turns();
     expect(asked).toEqual(['create r', 'append 0', 'close r']);
     expect(kept()).toEqual([bytes(1, 1)]);
@@ -148,7 +149,8 @@ describe('a recorder', () => {
 
   test('closes an empty recording of a source that delivers nothing', async () => {
     const { record, asked } = setUp();
-    of<LinkEvent>().pipe(record).subscribe();
+    const subscription = of<LinkEvent>().pipe(record).subscribe();
+    expect(subscription.closed).toBe(true);
     await turns();
     expect(asked).toEqual(['create r', 'close r']);
   });
