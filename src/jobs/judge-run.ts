@@ -1,4 +1,5 @@
-import { measureCrankDelivery, type CrankEntry } from '../checks/crank-delivery.ts';
+import { measureCrankDelivery } from '../checks/crank-delivery.ts';
+import type { CrankEntry } from '../checks/crank-entry.ts';
 import type { ConditionValues, CrankDelivery, VolumeMeasurement } from '../checks/measurement.ts';
 import { measureVolume } from '../checks/volume.ts';
 import type { SpeedAverage } from '../crank/crank.ts';

@@ -1,0 +1,30 @@
+import type { RunEntry } from '../jobs/run-entry.ts';
+
+/** One entry of a run in a line: when, what, why. */
+export function entryLine(entry: RunEntry): string {
+  const why = entry.reason ? ` – ${entry.reason}` : '';
+  return `${entry.atIso.slice(11, 19)} UTC  ${what(entry)}${why}`;
+}
+
+function what(entry: RunEntry): string {
+  switch (entry.kind) {
+    case 'caution-ticked':
+      return `caution read: ${entry.caution}`;
+    case 'volume':
+      return `volume ${entry.readingsMl.join(' + ')} mL (typed “${entry.typed}”)`;
+    case 'vessel':
+      return `vessel: ${entry.vessel.name}`;
+    case 'crank-left-out':
+      return `crank ${entry.crank + 1} ${entry.leftOut ? 'left out' : 'counts again'}`;
+    case 'crank-edge':
+      return `${entry.edge} of crank ${entry.crank + 1} ${entry.atMs === null ? 'set back' : 'set'}`;
+    case 'origin-chosen':
+      return `${entry.signal} taken from address ${(entry.origin & 0xff).toString(16).toUpperCase().padStart(2, '0')}`;
+    case 'override':
+      return `${entry.code} ${entry.holds ? 'let stand' : 'no longer let stand'}`;
+    case 'note':
+      return `note: ${entry.text}`;
+    case 'interval':
+      return `interval between speed readings: ${entry.intervalMs} ms`;
+  }
+}

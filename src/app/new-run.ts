@@ -1,0 +1,33 @@
+import type { Vessel } from '../checks/measurement.ts';
+import { DEFAULT_CRANK_SETTINGS } from '../crank/crank.ts';
+import type { StoredRun } from '../jobs/run.ts';
+import type { LimitSheet } from '../limits/limit-sheet.ts';
+
+export interface NewRun {
+  readonly id: string;
+  readonly createdAt: string;
+  readonly source: StoredRun['source'];
+  readonly sheet: LimitSheet;
+  readonly vessel: Vessel;
+}
+
+/** A run at its beginning: nothing ticked, nothing heard, nothing typed. Pure; the caller brings id and time. */
+export function newRun({ id, createdAt, source, sheet, vessel }: NewRun): StoredRun {
+  return {
+    formatVersion: 1,
+    id,
+    createdAt,
+    check: 'crank-delivery',
+    title: 'Crank delivery',
+    source,
+    recordingId: null,
+    sheet,
+    vessel,
+    crankSettings: DEFAULT_CRANK_SETTINGS,
+    entries: [],
+    measurementSummary: null,
+    verdict: null,
+    gradingRevision: null,
+    state: 'open',
+  };
+}

@@ -1,0 +1,256 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { SCENARIOS } from '../../../simulators/scenarios.ts';
+import { webSerialAdapter } from '../../../adapters/web-serial.ts';
+import { vesselById } from '../../checks/vessels.ts';
+import type { StoredRun } from '../../jobs/run.ts';
+import { DEMONSTRATION_SHEET } from '../../limits/demonstration-sheet.ts';
+import type { LimitSheet } from '../../limits/limit-sheet.ts';
+import { describeProblem, type Problem } from '../../problems/problem.ts';
+import { millis } from '../../quantities/time.ts';
+import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
+import '../../ui/empty-state.ts';
+import '../../ui/problem-note.ts';
+import '../../ui/shape-icon.ts';
+import { newRun } from '../new-run.ts';
+import { pageStyles } from '../page-styles.ts';
+import type { PendingSource, Services } from '../services.ts';
+import '../parts/drop-field.ts';
+import type { DropField } from '../parts/drop-field.ts';
+import '../parts/run-list.ts';
+
+const SERIAL_SPEEDS = [115_200, 230_400, 460_800, 500_000, 921_600, 1_000_000, 2_000_000, 57_600, 38_400];
+const BIT_RATES = [250_000, 500_000] as const;
+type BitRate = (typeof BIT_RATES)[number];
+
+/** `home-page`: the three ways to start a run, and the runs that were kept. */
+@customElement('home-page')
+export class HomePage extends LitElement {
+  static override styles = [
+    baseStyles,
+    pageStyles,
+    buttonStyles,
+    panelStyles,
+    css`
+      .ways {
+        display: grid;
+        gap: var(--m-space-4);
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 20rem), 1fr));
+      }
+      .way {
+        grid-template-rows: auto 1fr auto;
+      }
+      .way h2 {
+        display: flex;
+        gap: var(--m-space-2);
+        align-items: center;
+      }
+      .lead {
+        max-width: var(--m-measure);
+        font-size: var(--m-text-l);
+        line-height: 1.4;
+        color: var(--m-quiet);
+      }
+      .bench {
+        border-color: var(--m-accent);
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) services!: Services;
+  @state() private runs: readonly StoredRun[] | null = null;
+  @state() private problems: readonly Problem[] = [];
+  @state() private sheets: readonly LimitSheet[] = [DEMONSTRATION_SHEET];
+  @state() private sheetId = DEMONSTRATION_SHEET.id;
+  @state() private scenarioId: string = SCENARIOS[0]!.id;
+  @state() private baudRate = SERIAL_SPEEDS[0]!;
+  @state() private bitRate: BitRate = 250_000;
+  @state() private listenOnly = true;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    void this.#load();
+  }
+
+  async #load(): Promise<void> {
+    const [listing, shelf] = await Promise.all([this.services.runs.list(), this.services.sheets.list()]);
+    this.sheets = shelf.sheets;
+    this.runs = listing.ok ? listing.value.items : [];
+    this.problems = [
+      ...shelf.problems,
+      ...(listing.ok ? listing.value.damaged.map(({ problem }) => problem) : [listing.problem]),
+    ];
+  }
+
+  override render() {
+    return html`<drop-field @file-dropped=${this.#fileDropped}>
+      <div class="column">
+        <div class="stack">
+          <h1>Crank delivery</h1>
+          <p class="lead">
+            Crank the engine into a vessel. Meniscus finds the cranks, averages the speed, and grades what you
+            collected.
+          </p>
+        </div>
+        ${this.problems.map(
+          (problem) => html`<m-problem tone="warn" .problem=${describeProblem(problem)}></m-problem>`,
+        )}
+        <div class="ways">${this.#benchCard()} ${this.#serialCard()} ${this.#fileCard()}</div>
+        ${this.#sheetChoice()}
+        <run-list .runs=${this.runs}></run-list>
+      </div>
+    </drop-field>`;
+  }
+
+  #benchCard() {
+    const story = SCENARIOS.find(({ id }) => id === this.scenarioId)?.story;
+    return html`<section class="card way bench" aria-labelledby="bench">
+      <h2 id="bench">Try it on the bench</h2>
+      <div class="stack">
+        <p class="quiet">
+          A simulated engine behind a simulated bridge. Nothing to connect, nothing to break.
+        </p>
+        <label class="field"
+          >Engine on the bench
+          <select @change=${(event: Event) => (this.scenarioId = valueOf(event))}>
+            ${SCENARIOS.map(
+              ({ id, title }) =>
+                html`<option value=${id} ?selected=${id === this.scenarioId}>${title}</option>`,
+            )}
+          </select>
+        </label>
+        <p class="quiet">${story}</p>
+      </div>
+      <button class="primary" @click=${this.#startBench}>Start on the bench</button>
+    </section>`;
+  }
+
+  #serialCard() {
+    const availability = webSerialAdapter(this.services.capabilities.serial, () => millis(0)).availability();
+    return html`<section class="card way" aria-labelledby="serial">
+      <h2 id="serial">Connect a bridge</h2>
+      <div class="stack">
+        <p class="quiet">
+          A J1939-to-serial bridge that speaks SLCAN, on USB or Bluetooth serial. Meniscus only listens.
+        </p>
+        ${
+          availability.usable
+            ? nothing
+            : html`<m-problem tone="info" .problem=${describeProblem(availability.problem)}></m-problem>`
+        }
+        <details>
+          <summary>Bridge settings</summary>
+          <div class="stack">
+            ${choice('Serial speed', SERIAL_SPEEDS, this.baudRate, (value) => (this.baudRate = value), 'baud')}
+            ${choice('CAN bit rate', BIT_RATES, this.bitRate, (value) => (this.bitRate = value as BitRate), 'bit/s')}
+            <label class="row"
+              ><input
+                type="checkbox"
+                .checked=${this.listenOnly}
+                @change=${(event: Event) => (this.listenOnly = (event.target as HTMLInputElement).checked)}
+              />
+              Listen only (recommended: opened normally, the bridge also acknowledges what it hears)</label
+            >
+          </div>
+        </details>
+      </div>
+      <button aria-disabled=${!availability.usable} @click=${this.#startSerial}>Choose the port</button>
+    </section>`;
+  }
+
+  #fileCard() {
+    return html`<section class="card way" aria-labelledby="file">
+      <h2 id="file">Open a log</h2>
+      <p class="quiet">
+        Drop a file anywhere on this page: a candump log, or a CSV of engine speed over time from any logger.
+        Plain or .gz.
+      </p>
+      <button @click=${() => this.renderRoot.querySelector<DropField>('drop-field')?.pick()}>
+        Choose a file
+      </button>
+    </section>`;
+  }
+
+  #sheetChoice() {
+    return html`<div class="row">
+      <label class="field"
+        >Limit sheet for the next run
+        <select @change=${(event: Event) => (this.sheetId = valueOf(event))}>
+          ${this.sheets.map(
+            ({ id, title }) => html`<option value=${id} ?selected=${id === this.sheetId}>${title}</option>`,
+          )}
+        </select>
+      </label>
+      <a href="#/sheets">Look at the sheets, or bring your own</a>
+    </div>`;
+  }
+
+  readonly #startBench = () => {
+    const seed = SCENARIOS.find(({ id }) => id === this.scenarioId)?.seed ?? this.services.newSeed();
+    const device = 'Bench simulator';
+    void this.#start(
+      { adapter: 'bench', device, scenarioId: this.scenarioId },
+      { kind: 'bench', scenarioId: this.scenarioId, seed },
+    );
+  };
+
+  readonly #startSerial = async () => {
+    const adapter = webSerialAdapter(this.services.capabilities.serial, () => millis(this.services.wallMs()));
+    if (!adapter.availability().usable) return;
+    const chosen = await adapter.choose();
+    if (!chosen.ok) {
+      if (chosen.problem.code !== 'link.refused') this.problems = [chosen.problem];
+      return;
+    }
+    const choice = { ...chosen.value, baudRate: this.baudRate };
+    await this.#start(
+      { adapter: 'web-serial', device: choice.device },
+      { kind: 'web-serial', choice, bitRate: this.bitRate, listenOnly: this.listenOnly },
+    );
+  };
+
+  readonly #fileDropped = (event: HTMLElementEventMap['file-dropped']) => {
+    this.services.dropped.file = event.detail;
+    this.services.dropped.sheetId = this.sheetId;
+    this.services.go({ page: 'import' });
+  };
+
+  async #start(source: StoredRun['source'], pending: PendingSource): Promise<void> {
+    const { services } = this;
+    const sheet = this.sheets.find(({ id }) => id === this.sheetId) ?? DEMONSTRATION_SHEET;
+    const vessel = vesselById('cylinder-500')!;
+    const run = newRun({ id: services.newId(), createdAt: services.nowIso(), source, sheet, vessel });
+    services.pending.set(run.id, pending);
+    const kept = await services.runs.put(run);
+    if (!kept.ok) this.problems = [kept.problem];
+    else services.go({ page: 'run', runId: run.id });
+  }
+}
+
+const valueOf = (event: Event) => (event.target as HTMLSelectElement).value;
+
+function choice(
+  label: string,
+  values: readonly number[],
+  now: number,
+  set: (value: number) => void,
+  unit: string,
+) {
+  return html`<label class="field"
+    >${label}
+    <select @change=${(event: Event) => set(Number(valueOf(event)))}>
+      ${values.map(
+        (value) =>
+          html`<option value=${value} ?selected=${value === now}>
+            ${value.toLocaleString('en')} ${unit}
+          </option>`,
+      )}
+    </select>
+  </label>`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'home-page': HomePage;
+  }
+}

@@ -1,0 +1,41 @@
+import { css, type CSSResult } from 'lit';
+
+/** The run screen: instruments on the left, the task at hand on the right; one column where it is narrow. */
+export const runPageStyles: CSSResult = css`
+  .run {
+    display: grid;
+    gap: var(--m-space-4);
+    padding: var(--m-space-3) var(--m-space-4) var(--m-space-7);
+    max-width: 110rem;
+    margin: 0 auto;
+  }
+  .bar {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--m-space-2) var(--m-space-5);
+    justify-content: space-between;
+    align-items: center;
+  }
+  .bar h1 {
+    font-size: var(--m-text-l);
+  }
+  .board {
+    display: grid;
+    gap: var(--m-space-4);
+    grid-template-columns: minmax(0, 1.55fr) minmax(22rem, 1fr);
+    align-items: start;
+  }
+  @media (max-width: 62rem) {
+    .board {
+      grid-template-columns: minmax(0, 1fr);
+    }
+    .task {
+      order: -1;
+    }
+  }
+  @media print {
+    .board {
+      display: block;
+    }
+  }
+`;

@@ -1,0 +1,231 @@
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { StoredRun } from '../../jobs/run.ts';
+import { describeProblem, type Problem } from '../../problems/problem.ts';
+import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
+import '../../ui/empty-state.ts';
+import '../../ui/problem-note.ts';
+import '../../ui/progress-note.ts';
+import '../../ui/source-state.ts';
+import type { Subscription } from 'rxjs';
+import { cueOf } from '../clock-cue.ts';
+import { newRun } from '../new-run.ts';
+import { pageStyles } from '../page-styles.ts';
+import '../parts/evidence-panel.ts';
+import '../parts/live-panel.ts';
+import '../parts/task-panel.ts';
+import { RunDesk, type DeskView } from '../run-desk.ts';
+import { sourceCondition } from '../source-condition.ts';
+import type { PendingSource, Services } from '../services.ts';
+import { DEFAULT_SETTINGS, type Settings } from '../settings.ts';
+import { frameRate, type FrameRate } from '../frame-rate.ts';
+import { runPageStyles } from './run-page-styles.ts';
+
+/** `run-page`: one screen for one run, from its cautions to its verdict. */
+@customElement('run-page')
+export class RunPage extends LitElement {
+  static override styles = [baseStyles, pageStyles, buttonStyles, panelStyles, runPageStyles];
+
+  @property({ attribute: false }) services!: Services;
+  @property() runId = '';
+  @state() private desk: RunDesk | null = null;
+  @state() private shown: DeskView | null = null;
+  @state() private missing: Problem | null = null;
+  @state() private settings: Settings = DEFAULT_SETTINGS;
+  #watching: Subscription | null = null;
+  #rate: FrameRate | null = null;
+  #cue: string | null = null;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    addEventListener('keydown', this.#keyed);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    removeEventListener('keydown', this.#keyed);
+    this.#leave();
+  }
+
+  override willUpdate(changed: Map<PropertyKey, unknown>): void {
+    if (changed.has('runId')) void this.#open(this.runId);
+  }
+
+  async #open(runId: string): Promise<void> {
+    this.#leave();
+    this.missing = null;
+    const { services } = this;
+    this.settings = services.settings.value;
+    const loaded = await services.runs.get(runId);
+    if (runId !== this.runId || !this.isConnected) return;
+    if (!loaded.ok) return void (this.missing = loaded.problem);
+    this.#sit(loaded.value);
+  }
+
+  #sit(run: StoredRun): void {
+    const desk = new RunDesk(this.services, run);
+    this.desk = desk;
+    this.#watching = desk.view$.subscribe((view) => this.#show(view));
+    const pending = this.services.pending.get(run.id);
+    if (run.recordingId !== null) void desk.replay('instant');
+    else if (run.source.adapter === 'log-file' && pending) desk.connect(pending);
+  }
+
+  #leave(): void {
+    this.#watching?.unsubscribe();
+    this.desk?.close();
+    this.desk = null;
+    this.shown = null;
+    this.#rate = null;
+  }
+
+  #show(view: DeskView): void {
+    this.shown = view;
+    this.#rate = frameRate(this.#rate, view.view.pipeline?.wire?.counts.frames ?? 0, view.wallMs);
+    const cue = cueOf(view.view.clock.warn);
+    if (cue && cue !== this.#cue && view.view.stage === 'crank') this.services.sounds.play(cue);
+    this.#cue = cue;
+  }
+
+  override render() {
+    if (this.missing)
+      return html`<div class="column">
+        <m-problem tone="error" .problem=${describeProblem(this.missing)}
+          ><a href="#/">Go to the runs</a></m-problem
+        >
+      </div>`;
+    const { shown, desk } = this;
+    if (!shown || !desk)
+      return html`<div class="column"><m-progress label="Opening the run"></m-progress></div>`;
+    return html`<div class="run">
+      ${this.#bar(shown)}
+      ${
+        shown.problem
+          ? html`<m-problem
+              class="notice"
+              tone="error"
+              .problem=${describeProblem(shown.problem)}
+            ></m-problem>`
+          : nothing
+      }
+      ${this.#linkNotice(shown)}
+      <div class="board">
+        <live-panel class="live" .desk=${shown} .settings=${this.settings}></live-panel>
+        <task-panel
+          class="task"
+          .desk=${desk}
+          .shown=${shown}
+          @connect-wanted=${this.#connect}
+          @again-wanted=${this.#again}
+        ></task-panel>
+      </div>
+      ${
+        shown.view.table.cranks.length > 0
+          ? html`<evidence-panel
+              .view=${shown.view}
+              @crank-counts-changed=${this.#countsChanged}
+            ></evidence-panel>`
+          : nothing
+      }
+    </div>`;
+  }
+
+  #bar(shown: DeskView) {
+    const { run, view } = shown;
+    const counts = view.pipeline?.wire?.counts;
+    const condition = sourceCondition(shown);
+    return html`<div class="bar">
+      <div>
+        <h1>${run.title}</h1>
+        <p class="quiet">
+          ${run.sheet.title}, revision ${run.sheet.revision} · started
+          ${new Date(run.createdAt).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })}
+        </p>
+      </div>
+      <m-source-state
+        state=${condition.state}
+        .deviceName=${view.pipeline?.device ?? run.source.device}
+        .framesPerSecond=${condition.state === 'live' ? (this.#rate?.perSecond ?? null) : null}
+        .malformed=${counts ? Object.values(counts.malformed).reduce((sum, each) => sum + each, 0) : 0}
+        .secondsSinceLast=${condition.secondsSinceLast}
+      ></m-source-state>
+    </div>`;
+  }
+
+  #linkNotice({ session, view, saved }: DeskView) {
+    const notices = [
+      session.link.kind === 'lost' ? session.link.problem : null,
+      view.pipeline?.gaps.at(-1)?.problem ?? null,
+      saved?.problem ?? null,
+      (view.pipeline?.untimedFrames ?? 0) > 0 ? ({ code: 'wire.no-time', context: {} } as const) : null,
+    ].filter((each) => each !== null);
+    return notices.map(
+      (each) => html`<m-problem class="notice" tone="warn" .problem=${describeProblem(each)}></m-problem>`,
+    );
+  }
+
+  readonly #connect = async (event: HTMLElementEventMap['connect-wanted']) => {
+    const pending = event.detail ?? this.services.pending.get(this.runId);
+    if (pending) this.desk?.connect(pending);
+  };
+
+  readonly #countsChanged = (event: HTMLElementEventMap['crank-counts-changed']) => {
+    const { number, counts } = event.detail;
+    this.desk?.enter({
+      kind: 'crank-left-out',
+      atIso: this.services.nowIso(),
+      crank: number - 1,
+      leftOut: !counts,
+      reason: counts ? 'counts again' : 'left out by hand',
+    });
+  };
+
+  /** The next repeat, with everything kept: same source, sheet and vessel. */
+  readonly #again = async () => {
+    const { services, desk } = this;
+    if (!desk) return;
+    const { source, sheet, vessel } = desk.run;
+    const held = desk.run.entries.findLast((entry) => entry.kind === 'vessel');
+    const run = newRun({
+      id: services.newId(),
+      createdAt: services.nowIso(),
+      source,
+      sheet,
+      vessel: held?.vessel ?? vessel!,
+    });
+    const pending = againPending(services.pending.get(desk.run.id), source, services.newSeed());
+    if (pending) services.pending.set(run.id, pending);
+    const kept = await services.runs.put(run);
+    if (kept.ok) services.go({ page: 'run', runId: run.id });
+    else this.missing = kept.problem;
+  };
+
+  readonly #keyed = (event: KeyboardEvent) => {
+    if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
+    const typing = event.composedPath().some((target) => target instanceof HTMLInputElement);
+    if (typing || !this.shown) return;
+    if (
+      event.key.toLowerCase() === 'k' &&
+      this.shown.view.stage === 'crank' &&
+      this.shown.run.source.adapter === 'bench'
+    )
+      this.desk?.bench.turnStarter(!this.desk.bench.cranking);
+    if (event.key.toLowerCase() === 'd' && this.shown.view.stage === 'crank') this.desk?.doneCranking();
+  };
+}
+
+/** A bench gets another seed, so that a repeat is not a copy; a port or file is the same. */
+function againPending(
+  pending: PendingSource | undefined,
+  { adapter, scenarioId }: StoredRun['source'],
+  seed: number,
+): PendingSource | null {
+  if (adapter === 'bench' && scenarioId) return { kind: 'bench', scenarioId, seed };
+  return pending ?? null;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'run-page': RunPage;
+  }
+}

@@ -1,0 +1,127 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { deliveryArithmetic } from '../../grading/arithmetic.ts';
+import type { JudgedRun } from '../../jobs/judge-run.ts';
+import { drawnBoundaries, drawnNearest, drawnPoint } from '../chart-drawing.ts';
+import { describeProblem } from '../../problems/problem.ts';
+import { baseStyles } from '../../ui/base-styles.ts';
+import '../../ui/arithmetic-sheet.ts';
+import type { ArithmeticStep } from '../../ui/arithmetic-sheet.ts';
+import '../../ui/crank-table.ts';
+import type { CrankRow } from '../../ui/crank-table.ts';
+import '../../ui/limit-chart.ts';
+import '../../ui/problem-note.ts';
+import { pageStyles } from '../page-styles.ts';
+import type { RunView } from '../run-view.ts';
+import { entryLine } from '../entry-line.ts';
+import { shownStep } from '../shown-step.ts';
+
+/** `evidence-panel`: everything a verdict stands on: the chart with the point, the cranks, the arithmetic, what was typed. */
+@customElement('evidence-panel')
+export class EvidencePanel extends LitElement {
+  static override styles = [
+    baseStyles,
+    pageStyles,
+    css`
+      .grid {
+        display: grid;
+        gap: var(--m-space-4);
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 26rem), 1fr));
+        align-items: start;
+      }
+      ol {
+        display: grid;
+        gap: var(--m-space-1);
+      }
+      .wide {
+        overflow-x: auto;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) view!: RunView;
+
+  override render() {
+    const { judged } = this.view;
+    if (!judged.ok)
+      return html`<m-problem tone="error" .problem=${describeProblem(judged.problem)}></m-problem>`;
+    return html`<div class="stack">
+      <div class="grid">
+        <section class="card" aria-label="Limit chart">${this.#chart(judged.value)}</section>
+        <section class="card wide" aria-label="Cranks">${this.#cranks(judged.value)}</section>
+      </div>
+      ${judged.value.verdict ? this.#arithmetic(judged.value) : nothing} ${this.#entries()}
+    </div>`;
+  }
+
+  #chart(judged: JudgedRun) {
+    const { sheet } = this.view.run;
+    return html`<m-limit-chart
+      caption=${`${judged.chart.title}. ${sheet.title}, revision ${sheet.revision}`}
+      .boundaries=${drawnBoundaries(judged.chart)}
+      .point=${drawnPoint(judged)}
+      .nearest=${drawnNearest(judged)}
+    ></m-limit-chart>`;
+  }
+
+  #cranks({ delivery }: JudgedRun) {
+    const firstMs = this.view.pipeline?.firstMs ?? 0;
+    const rows = delivery.cranks.map((each, place): CrankRow => ({
+      number: place + 1,
+      startSeconds: (each.startMs - firstMs) / 1000,
+      durationSeconds: (each.endMs - each.startMs) / 1000,
+      meanRpm: each.average.meanRpm,
+      samples: each.average.samples,
+      coverage: each.average.coverage,
+      endedBy: each.crank.endedBy,
+      counts: each.counts,
+      ...(each.reason ? { note: each.reason } : {}),
+    }));
+    const { average } = delivery;
+    const differ = average && Math.abs(average.meanRpm - average.sampleMeanRpm) > 1;
+    return html`<m-crank-table caption="Cranks" .rows=${rows}></m-crank-table> ${
+        differ
+          ? html`<p class="quiet">
+              Mean over time ${average.meanRpm.toFixed(1)} rpm; plain mean of the samples, as a spreadsheet
+              gives it, ${average.sampleMeanRpm.toFixed(1)} rpm.
+            </p>`
+          : nothing
+      }
+      ${
+        delivery.cranks.some(({ crank }) => crank.startSign === 'speed' && !crank.cutAtStart)
+          ? html`<p class="quiet">
+              The controller reports its first speed a turn or two late, so each crank may have been up to 0.6
+              s longer. That is in the uncertainty.
+            </p>`
+          : nothing
+      }`;
+  }
+
+  #arithmetic(judged: JudgedRun) {
+    const { delivery, chart, verdict } = judged;
+    const steps: readonly ArithmeticStep[] = verdict
+      ? deliveryArithmetic(delivery, chart, verdict).map(shownStep)
+      : [];
+    return html`<details class="card">
+      <summary>Show the arithmetic</summary>
+      <m-arithmetic .steps=${steps}></m-arithmetic>
+    </details>`;
+  }
+
+  #entries() {
+    const { entries } = this.view.run;
+    if (entries.length === 0) return nothing;
+    return html`<details class="card">
+      <summary>What was entered, in order</summary>
+      <ol>
+        ${entries.map((entry) => html`<li class="number">${entryLine(entry)}</li>`)}
+      </ol>
+    </details>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'evidence-panel': EvidencePanel;
+  }
+}

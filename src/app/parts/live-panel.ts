@@ -1,0 +1,151 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { formatQuantity, unitSymbol } from '../../quantities/format.ts';
+import type { SignalId } from '../../quantities/reading.ts';
+import type { UnitId } from '../../quantities/unit.ts';
+import { freshness } from '../../signals/freshness.ts';
+import { chosenOrigin, latest, traceOf } from '../../signals/trace-set.ts';
+import { SIGNALS } from '../../signals/catalogue.ts';
+import { baseStyles } from '../../ui/base-styles.ts';
+import '../../ui/strip-chart.ts';
+import '../../ui/value-tile.ts';
+import type { ValueState } from '../../ui/value-tile.ts';
+import type { StripCrank } from '../../ui/strip-chart-summary.ts';
+import type { DeskView } from '../run-desk.ts';
+import type { RunView } from '../run-view.ts';
+import type { Settings } from '../settings.ts';
+import { stripOf } from '../strip-columns.ts';
+
+const FOLLOW_SECONDS = 90;
+const CHART_PIXELS = 1400;
+
+/** `live-panel`: what the engine does: the numerals that read from three metres, and the strip chart with its cranks. */
+@customElement('live-panel')
+export class LivePanel extends LitElement {
+  static override styles = [
+    baseStyles,
+    css`
+      .tiles {
+        display: grid;
+        gap: var(--m-space-3);
+        grid-template-columns: repeat(2, minmax(0, 1fr));
+      }
+      .small {
+        display: grid;
+        gap: var(--m-space-3);
+        grid-template-columns: repeat(4, minmax(0, 1fr));
+        margin-top: var(--m-space-3);
+      }
+      m-strip-chart {
+        margin-top: var(--m-space-4);
+      }
+      @media (max-width: 48rem) {
+        .small {
+          grid-template-columns: repeat(2, minmax(0, 1fr));
+        }
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) desk!: DeskView;
+  @property({ attribute: false }) settings!: Settings;
+
+  override render() {
+    const { view } = this.desk;
+    const { pressureUnit, supplyUnit } = this.settings;
+    return html`<div class="tiles">
+        ${this.#tile('engineSpeed', 'rpm', 'huge')} ${this.#tile('railPressure', pressureUnit, 'huge')}
+      </div>
+      <div class="small">
+        ${this.#average(view)} ${this.#tile('supplyPressure', supplyUnit)}
+        ${this.#tile('batteryVoltage', 'V')} ${this.#tile('fuelTemperature', 'degC')}
+      </div>
+      ${view.pipeline ? this.#chart(view) : nothing}`;
+  }
+
+  #tile(signal: SignalId, unit: UnitId, size: 'huge' | 'normal' = 'normal') {
+    const { view } = this.desk;
+    const reading = view.pipeline
+      ? latest(view.pipeline.traces, signal, view.values.origins.get(signal))
+      : null;
+    const { state, ageSeconds } = this.#freshness(signal);
+    return html`<m-value-tile
+      label=${SIGNALS[signal].label}
+      unit=${unitSymbol(unit)}
+      size=${size}
+      state=${reading && reading.value === null && state === 'fresh' ? 'notAvailable' : state}
+      value=${formatQuantity(reading?.value ?? null, unit)}
+      .ageSeconds=${ageSeconds}
+    ></m-value-tile>`;
+  }
+
+  #freshness(signal: SignalId): { readonly state: ValueState; readonly ageSeconds: number | null } {
+    const { pipeline, values, nowMs } = this.desk.view;
+    const origin = pipeline && chosenOrigin(pipeline.traces, signal, values.origins.get(signal));
+    if (!pipeline || origin === null) return { state: 'waiting', ageSeconds: null };
+    const { state, ageMs } = freshness(traceOf(pipeline.traces, signal, origin), nowMs);
+    return { state, ageSeconds: ageMs === null ? null : ageMs / 1000 };
+  }
+
+  #average({ table, judged }: RunView) {
+    const whole = judged.ok ? judged.value.delivery.average : null;
+    const running = table.underWay?.average ?? null;
+    const shown = running && running.samples > 0 ? running : whole;
+    return html`<m-value-tile
+      label=${running ? 'Average, this crank' : 'Average, all cranks'}
+      unit="rpm"
+      state=${shown ? 'fresh' : 'waiting'}
+      value=${shown ? shown.meanRpm.toFixed(1) : ''}
+    ></m-value-tile>`;
+  }
+
+  #chart(view: RunView) {
+    const { pipeline, nowMs } = view;
+    if (!pipeline) return nothing;
+    const live = view.link === 'live' || view.link === 'waiting';
+    const firstMs = pipeline.firstMs ?? 0;
+    const fromMs = live ? Math.max(firstMs, nowMs - 2 * FOLLOW_SECONDS * 1000) : firstMs;
+    const toMs = Math.max(nowMs, fromMs + 1);
+    const strip = stripOf(
+      pipeline,
+      { fromMs, toMs, pixels: CHART_PIXELS },
+      this.settings,
+      view.values.origins.get('engineSpeed'),
+    );
+    return html`<m-strip-chart
+      label="Speed and pressures over time"
+      .series=${strip.series}
+      .columns=${strip.columns}
+      .revision=${nowMs}
+      .cranks=${cranksOf(view, firstMs)}
+      .followSeconds=${live ? FOLLOW_SECONDS : null}
+    ></m-strip-chart>`;
+  }
+}
+
+function cranksOf({ table, values, nowMs }: RunView, firstMs: number): readonly StripCrank[] {
+  const seconds = (ms: number) => (ms - firstMs) / 1000;
+  const found = table.cranks.map(({ startMs, endMs, average }, place) => ({
+    startSeconds: seconds(startMs),
+    endSeconds: seconds(endMs),
+    label: `Crank ${place + 1}`,
+    counts: !values.leftOut.has(place),
+    meanRpm: Number.isFinite(average.meanRpm) ? average.meanRpm : null,
+  }));
+  const { underWay } = table;
+  if (!underWay) return found;
+  const going = {
+    startSeconds: seconds(underWay.start.atMs),
+    endSeconds: seconds(nowMs),
+    label: `Crank ${found.length + 1}`,
+    counts: true,
+    meanRpm: Number.isFinite(underWay.average.meanRpm) ? underWay.average.meanRpm : null,
+  };
+  return [...found, going];
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'live-panel': LivePanel;
+  }
+}

@@ -1,0 +1,273 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { keyed } from 'lit/directives/keyed.js';
+import { webSerialAdapter, DEFAULT_BAUD_RATE } from '../../../adapters/web-serial.ts';
+import type { BenchView } from '../../../simulators/bench.ts';
+import type { Verdict } from '../../grading/verdict.ts';
+import { CRANK_DELIVERY_GUIDE as GUIDE } from '../../procedures/guides.ts';
+import { describeProblem } from '../../problems/problem.ts';
+import { millis } from '../../quantities/time.ts';
+import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
+import '../../ui/caution-list.ts';
+import '../../ui/crank-clock.ts';
+import '../../ui/problem-note.ts';
+import '../../ui/progress-note.ts';
+import '../../ui/verdict-panel.ts';
+import { browserCapabilities } from '../capabilities.ts';
+import { pageStyles } from '../page-styles.ts';
+import { promptOf } from '../prompt.ts';
+import { REPLAY_SPEEDS, type ReplaySpeed } from '../replay-of.ts';
+import type { DeskView, RunDesk } from '../run-desk.ts';
+import type { PendingSource } from '../services.ts';
+import './bench-panel.ts';
+import './override-form.ts';
+import './volume-entry.ts';
+
+/** `task-panel`: what is to be done now, and nothing else. Events: `connect-wanted`, `again-wanted`. */
+@customElement('task-panel')
+export class TaskPanel extends LitElement {
+  static override styles = [
+    baseStyles,
+    pageStyles,
+    buttonStyles,
+    css`
+      .prompt {
+        display: grid;
+        gap: var(--m-space-1);
+        padding: var(--m-space-3) var(--m-space-4);
+        border-left: var(--m-stroke-3) solid var(--m-accent);
+        background: var(--m-surface);
+      }
+      .prompt strong {
+        font-size: var(--m-text-l);
+        line-height: 1.25;
+      }
+      ul.plain {
+        padding-left: var(--m-space-4);
+        list-style: disc;
+      }
+      ol.plain {
+        padding-left: var(--m-space-5);
+        list-style: decimal;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) desk!: RunDesk;
+  @property({ attribute: false }) shown!: DeskView;
+  @state() private correcting = false;
+
+  override render() {
+    const { title, text } = promptOf(this.shown);
+    return html`<div class="stack">
+      <div class="prompt" role="status"><strong>${title}</strong><span>${text}</span></div>
+      ${this.#stage()}
+    </div>`;
+  }
+
+  #stage() {
+    switch (this.shown.view.stage) {
+      case 'prepare':
+        return this.#prepare();
+      case 'connect':
+        return this.#connect();
+      case 'crank':
+        return this.#crank();
+      case 'read':
+        return html`<m-crank-clock .view=${this.shown.view.clock}></m-crank-clock>${this.#read()}`;
+      case 'verdict':
+        return this.#verdict();
+    }
+  }
+
+  #prepare() {
+    return html`<details class="card">
+        <summary>How to prepare</summary>
+        <p>${GUIDE.purpose}</p>
+        <ol class="plain stack">
+          ${GUIDE.preparations.map((step) => html`<li>${step}</li>`)}
+        </ol>
+      </details>
+      ${keyed(
+        this.shown.run.id,
+        html`<m-cautions
+          .cautions=${GUIDE.cautions}
+          action-label="I have read these. Start listening"
+          @cautions-accepted=${this.#accepted}
+        ></m-cautions>`,
+      )}
+      <p class="quiet">${GUIDE.defersTo}</p>`;
+  }
+
+  readonly #accepted = () => {
+    const atIso = new Date().toISOString();
+    this.desk.enter(
+      ...GUIDE.cautions.map(({ id }) => ({
+        kind: 'caution-ticked' as const,
+        atIso,
+        caution: id,
+        reason: '',
+      })),
+    );
+    this.#wantConnect(null);
+  };
+
+  #connect() {
+    const { link } = this.shown.view;
+    if (link === 'opening') return html`<m-progress label="Opening the source"></m-progress>`;
+    if (this.shown.run.recordingId !== null)
+      return html`<m-progress label="Reading the recording"></m-progress>`;
+    return html`<div class="row">
+      <button class="primary" @click=${this.#reconnect}>Connect</button>
+    </div>`;
+  }
+
+  /** After a reload the port is forgotten: it has to be chosen again. The bench is simply started anew. */
+  readonly #reconnect = async () => {
+    const { adapter, scenarioId } = this.shown.run.source;
+    if (adapter === 'bench' && scenarioId) return this.#wantConnect({ kind: 'bench', scenarioId, seed: 1 });
+    if (adapter !== 'web-serial') return this.#wantConnect(null);
+    const chosen = await webSerialAdapter(browserCapabilities().serial, () => millis(0)).choose();
+    if (chosen.ok)
+      this.#wantConnect({
+        kind: 'web-serial',
+        choice: { ...chosen.value, baudRate: DEFAULT_BAUD_RATE },
+        bitRate: 250_000,
+        listenOnly: true,
+      });
+  };
+
+  #wantConnect(detail: PendingSource | null): void {
+    this.dispatchEvent(new CustomEvent('connect-wanted', { detail, bubbles: true, composed: true }));
+  }
+
+  #crank() {
+    const { view, run, speed, playback } = this.shown;
+    const bench = run.source.adapter === 'bench' && playback === 'live';
+    return html`<m-crank-clock .view=${view.clock}></m-crank-clock> ${
+        bench
+          ? html`<bench-panel
+              .bench=${this.desk.bench}
+              .speed=${speed}
+              @bench-speed=${(event: HTMLElementEventMap['bench-speed']) => this.desk.setSpeed(event.detail)}
+            ></bench-panel>`
+          : nothing
+      }
+      ${
+        playback === 'live'
+          ? html`<div class="row">
+              <button ?hidden=${view.table.cranks.length === 0} @click=${() => this.desk.doneCranking()}>
+                Done cranking: read the vessel
+              </button>
+            </div>`
+          : nothing
+      }`;
+  }
+
+  #read() {
+    const { view, playback } = this.shown;
+    const { volumeProblem } = view.judged.ok ? view.judged.value : { volumeProblem: null };
+    return html`<volume-entry
+      .vessel=${view.values.vessel}
+      .bench=${playback === 'live' ? this.#benchView() : null}
+      error=${volumeProblem ? describeProblem(volumeProblem).message : ''}
+      @number-entered=${this.#entered}
+      @vessel-chosen=${this.#vesselChosen}
+    ></volume-entry>`;
+  }
+
+  #benchView(): BenchView | null {
+    return this.shown.run.source.adapter === 'bench' ? this.desk.bench.lastView : null;
+  }
+
+  readonly #entered = (event: HTMLElementEventMap['number-entered']) => {
+    this.correcting = false;
+    this.desk.enterVolume(event.detail.value, event.detail.text);
+  };
+
+  readonly #vesselChosen = (event: HTMLElementEventMap['vessel-chosen']) => {
+    this.desk.enter({ kind: 'vessel', atIso: new Date().toISOString(), vessel: event.detail, reason: '' });
+  };
+
+  #verdict() {
+    const { view, run, playback } = this.shown;
+    const verdict = view.judged.ok ? view.judged.value.verdict : null;
+    if (!verdict) return nothing;
+    const words = {
+      ...verdict,
+      reasons: verdict.reasons.map(describeProblem),
+      warnings: verdict.warnings.map(describeProblem),
+    };
+    return html`<m-verdict
+        .verdict=${words}
+        sheet-line=${`${run.sheet.title}, revision ${run.sheet.revision}`}
+      ></m-verdict>
+      ${this.#replayNote(verdict)} ${advice(verdict)}
+      <override-form .verdict=${verdict} @override-given=${this.#overrideGiven}></override-form>
+      <div class="row screen-only">
+        <button
+          class="primary"
+          @click=${() => this.dispatchEvent(new CustomEvent('again-wanted', { bubbles: true, composed: true }))}
+        >
+          Again
+        </button>
+        <button aria-expanded=${this.correcting} @click=${() => (this.correcting = !this.correcting)}>
+          Correct the volume
+        </button>
+        <button @click=${() => print()}>Print</button>
+      </div>
+      ${this.correcting ? this.#read() : nothing}
+      ${run.recordingId && playback !== 'playing' ? this.#replay() : nothing}`;
+  }
+
+  /** While a recording plays, or after, the verdict that it gives is held against the one that was kept. */
+  #replayNote(verdict: Verdict) {
+    const kept = this.shown.run.verdict;
+    if (this.shown.playback === 'live' || !kept) return nothing;
+    const over = this.shown.session.link.kind === 'ended';
+    if (!over) return html`<p class="quiet" role="status">Replaying the recording …</p>`;
+    const same = kept.word === verdict.word && kept.nearest?.distance === verdict.nearest?.distance;
+    return html`<p class="quiet" role="status">
+      ${
+        same
+          ? `Read again from the recording: the same verdict, ${kept.word}.`
+          : `Read again from the recording this version gives ${verdict.word}; kept as graded: ${kept.word}.`
+      }
+    </p>`;
+  }
+
+  readonly #overrideGiven = (event: HTMLElementEventMap['override-given']) => {
+    this.desk.enter({ kind: 'override', atIso: new Date().toISOString(), holds: true, ...event.detail });
+  };
+
+  #replay() {
+    return html`<details class="card screen-only">
+      <summary>Replay the recording</summary>
+      <div class="row">
+        ${REPLAY_SPEEDS.map(
+          (speed: ReplaySpeed) => html`<button @click=${() => this.desk.replay(speed)}>${speed}×</button>`,
+        )}
+      </div>
+    </details>`;
+  }
+}
+
+function advice({ word }: Verdict) {
+  const { headline, next } = GUIDE.advice[word];
+  return html`<section class="card" aria-label="What next">
+    <h2>${headline}</h2>
+    <ul class="plain stack">
+      ${next.map((step) => html`<li>${step}</li>`)}
+    </ul>
+  </section>`;
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'task-panel': TaskPanel;
+  }
+  interface HTMLElementEventMap {
+    'connect-wanted': CustomEvent<PendingSource | null>;
+    'again-wanted': CustomEvent<void>;
+  }
+}

@@ -1,0 +1,236 @@
+import {
+  asyncScheduler,
+  BehaviorSubject,
+  combineLatest,
+  interval,
+  map,
+  sampleTime,
+  startWith,
+  type Observable,
+  type Subscription,
+} from 'rxjs';
+import { runValues } from '../jobs/run-entries.ts';
+import type { RunEntry } from '../jobs/run-entry.ts';
+import type { StoredRun } from '../jobs/run.ts';
+import type { Problem } from '../problems/problem.ts';
+import type { RecordingReport } from '../recordings/recorder.ts';
+import { recordTo } from '../recordings/recorder.ts';
+import type { RecordingHeader } from '../recordings/recording.ts';
+import { BenchDesk, type BenchSpeed } from './bench-desk.ts';
+import { openSource } from './open-source.ts';
+import { replayOf, type ReplaySpeed } from './replay-of.ts';
+import { summaryOf } from './run-summary.ts';
+import { viewRun, type RunView } from './run-view.ts';
+import type { PendingSource, Services } from './services.ts';
+import { IDLE_SESSION, sourceNowMs, type SessionState } from './session.ts';
+
+/** The screen looks at the data this often, ms: numbers at 5 Hz are calm, and quick enough. */
+const LOOK_MS = 200;
+
+/** What the desk knows beside the run and the session. */
+export interface DeskState {
+  readonly run: StoredRun;
+  readonly doneCranking: boolean;
+  readonly problem: Problem | null;
+  readonly saved: RecordingReport | null;
+  /** `kept`: the data on screen come from the stored recording, all at once; `playing`: being replayed. */
+  readonly playback: 'live' | 'kept' | 'playing';
+  readonly speed: number;
+}
+
+export interface DeskView extends DeskState {
+  readonly view: RunView;
+  readonly session: SessionState;
+  readonly wallMs: number;
+}
+
+/**
+ * One run on the table: connects it, takes what the person does, keeps each entry at once, and shows what follows from it. All that
+ * decides a verdict lies in `viewRun`; this is its thin shell.
+ */
+export class RunDesk {
+  readonly bench = new BenchDesk();
+  readonly view$: Observable<DeskView>;
+  readonly #services: Services;
+  readonly #state: BehaviorSubject<DeskState>;
+  readonly #keeping: Subscription;
+  #session: SessionState = IDLE_SESSION;
+  /** How many entries the kept verdict was formed with; -1 before there is one. */
+  #gradedEntries: number;
+  #puts: Promise<unknown> = Promise.resolve();
+
+  constructor(services: Services, run: StoredRun) {
+    this.#services = services;
+    this.#gradedEntries = run.verdict === null ? -1 : run.entries.length;
+    this.#state = new BehaviorSubject<DeskState>({
+      run,
+      doneCranking: false,
+      problem: null,
+      saved: null,
+      playback: 'live',
+      speed: 1,
+    });
+    this.view$ = combineLatest([
+      this.#state,
+      services.session.state$.pipe(sampleTime(LOOK_MS / 2), startWith(null)),
+      interval(LOOK_MS).pipe(startWith(0)),
+    ]).pipe(map(([state]) => this.#look(state)));
+    this.#keeping = services.session.state$.subscribe((session) => this.#follow(session));
+  }
+
+  get run(): StoredRun {
+    return this.#state.value.run;
+  }
+
+  /** Leaves the table: closes the source, if it is this run's. */
+  close(): void {
+    this.bench.turnStarter(false);
+    this.#keeping.unsubscribe();
+    if (this.#session.runId === this.run.id) this.#services.session.stop();
+  }
+
+  /** Adds an entry, keeps the run, and lets the verdict follow. */
+  enter(...entries: readonly RunEntry[]): void {
+    const run: StoredRun = { ...this.run, entries: [...this.run.entries, ...entries] };
+    this.#change({ run, problem: null });
+    this.#put();
+    this.#settle();
+  }
+
+  /** The volume ends the cranking: the source is closed first, so that nothing can come after the verdict. */
+  enterVolume(valueMl: number, typed: string): void {
+    this.stopListening();
+    this.enter({ kind: 'volume', atIso: this.#services.nowIso(), readingsMl: [valueMl], typed, reason: '' });
+  }
+
+  doneCranking(): void {
+    this.bench.turnStarter(false);
+    this.#change({ doneCranking: true });
+  }
+
+  /** Listens to the source that was chosen for this run and starts its recording. */
+  connect(pending: PendingSource): void {
+    const services = this.#services;
+    const { speed } = this.#state.value;
+    const source = openSource(pending, {
+      bench: this.bench,
+      speed: speed as BenchSpeed,
+      wallMs: services.wallMs,
+    });
+    const header: RecordingHeader = {
+      formatVersion: 1,
+      id: services.newId(),
+      source: source.id,
+      wire: source.wire,
+      device: this.run.source.device,
+      startedAt: services.nowIso(),
+      closed: false,
+      givenIntervalMs: source.givenIntervalMs,
+      fileName: source.fileName,
+      logPlan: source.logPlan,
+    };
+    this.#change({ run: { ...this.run, recordingId: header.id }, playback: 'live' });
+    this.#put();
+    services.session.listen({
+      runId: this.run.id,
+      event$: source.event$,
+      options: {
+        wire: source.wire,
+        crankSettings: this.run.crankSettings,
+        givenIntervalMs: this.#interval(header),
+      },
+      rate: () => (pending.kind === 'bench' ? this.#state.value.speed : 1),
+      keep: recordTo(services.recordings, header, {
+        scheduler: asyncScheduler,
+        onReport: (saved) => this.#change({ saved }),
+      }),
+    });
+  }
+
+  /** Reads the stored recording through the same pipeline, at once or paced. */
+  async replay(speed: ReplaySpeed): Promise<void> {
+    const { recordingId } = this.run;
+    if (recordingId === null) return;
+    const loaded = await this.#services.recordings.loadEvents(recordingId);
+    if (!loaded.ok) return this.#change({ problem: loaded.problem });
+    const { header, events, problems } = loaded.value;
+    this.#change({
+      playback: speed === 'instant' ? 'kept' : 'playing',
+      problem: problems[0] ?? null,
+      speed: speed === 'instant' ? 1 : speed,
+    });
+    this.#services.session.listen({
+      runId: this.run.id,
+      event$: replayOf(events, header.device, speed),
+      options: {
+        wire: header.wire,
+        crankSettings: this.run.crankSettings,
+        givenIntervalMs: this.#interval(header),
+      },
+      rate: () => (speed === 'instant' ? 1 : speed),
+      keep: null,
+    });
+  }
+
+  /** Closes the source. What was heard stays on screen. */
+  stopListening(): void {
+    this.bench.turnStarter(false);
+    const { session } = this.#services;
+    if (this.#session.runId === this.run.id && this.#state.value.playback === 'live') session.end();
+  }
+
+  setSpeed(speed: BenchSpeed): void {
+    this.#change({ speed });
+  }
+
+  #interval(header: RecordingHeader): number | null {
+    return runValues(this.run.vessel, this.run.entries).givenIntervalMs ?? header.givenIntervalMs;
+  }
+
+  #look(state: DeskState): DeskView {
+    const session = this.#session;
+    const wallMs = this.#services.wallMs();
+    const nowMs = sourceNowMs(session, wallMs);
+    const view = viewRun({ run: state.run, session, nowMs, doneCranking: state.doneCranking });
+    return { ...state, view, session, wallMs };
+  }
+
+  #follow(session: SessionState): void {
+    const wasOver = isOver(this.#session);
+    this.#session = session;
+    if (!wasOver && isOver(session) && session.runId === this.run.id) this.#settle();
+  }
+
+  /**
+   * Grades what is there, once the data are whole. A verdict stays as it was graded until an entry is added: opening or replaying
+   * a run changes nothing.
+   */
+  #settle(): void {
+    const { view } = this.#look(this.#state.value);
+    const verdict = view.judged.ok ? view.judged.value.verdict : null;
+    const { run } = this;
+    if (!isOver(this.#session) || verdict === null || run.entries.length === this.#gradedEntries) return;
+    this.#gradedEntries = run.entries.length;
+    const graded = {
+      verdict: { ...verdict, reasons: [...verdict.reasons], warnings: [...verdict.warnings] },
+      gradingRevision: verdict.gradingRevision,
+      measurementSummary: summaryOf(view),
+      state: 'graded',
+    } as const;
+    this.#change({ run: { ...run, ...graded } as StoredRun });
+    this.#put();
+  }
+
+  #put(): void {
+    const { run } = this;
+    this.#puts = this.#puts
+      .then(() => this.#services.runs.put(run))
+      .then((kept) => (kept.ok ? undefined : this.#change({ problem: kept.problem })));
+  }
+
+  #change(part: Partial<DeskState>): void {
+    this.#state.next({ ...this.#state.value, ...part });
+  }
+}
+
+const isOver = ({ link }: SessionState): boolean => link.kind === 'ended' || link.kind === 'lost';

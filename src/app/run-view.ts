@@ -1,0 +1,97 @@
+import type { ClockView } from '../ui/crank-clock-words.ts';
+import { crankClock } from '../crank/crank-clock.ts';
+import { judgeRun, type JudgedRun } from '../jobs/judge-run.ts';
+import { runValues, type RunValues } from '../jobs/run-entries.ts';
+import type { StoredRun } from '../jobs/run.ts';
+import type { LinkKind } from '../link/link-state.ts';
+import { conditionValues } from '../pipeline/condition-values.ts';
+import { crankTable, joinedAverage, type CrankTable } from '../pipeline/crank-table.ts';
+import type { PipelineState } from '../pipeline/pipeline.ts';
+import { CRANK_DELIVERY_GUIDE } from '../procedures/guides.ts';
+import type { Result } from '../problems/result.ts';
+import type { SessionState } from './session.ts';
+
+/** Where a run stands, which decides what the screen asks for next. */
+export type Stage = 'prepare' | 'connect' | 'crank' | 'read' | 'verdict';
+
+export interface RunView {
+  readonly run: StoredRun;
+  readonly values: RunValues;
+  readonly stage: Stage;
+  readonly link: LinkKind;
+  readonly pipeline: PipelineState | null;
+  readonly nowMs: number;
+  readonly table: CrankTable;
+  readonly judged: Result<JudgedRun>;
+  readonly clock: ClockView;
+}
+
+export interface RunViewInput {
+  readonly run: StoredRun;
+  readonly session: SessionState;
+  readonly nowMs: number;
+  /** The person said that they are done cranking. */
+  readonly doneCranking: boolean;
+}
+
+const EMPTY_TABLE: CrankTable = { origin: null, phase: 'noData', cranks: [], underWay: null };
+
+/** Everything that the run screen shows, from the kept run and what has been heard. Pure: time is an argument. */
+export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): RunView {
+  const values = runValues(run.vessel, run.entries);
+  const own = session.runId === run.id ? session : null;
+  const pipeline = own?.pipeline ?? null;
+  const link = own?.link.kind ?? 'none';
+  const over = link === 'ended' || link === 'lost';
+  const table = pipeline
+    ? crankTable(pipeline, { origin: values.origins.get('engineSpeed'), edges: values.edges, over })
+    : EMPTY_TABLE;
+  const judged = judgeRun(run.sheet, run.check, factsOf(pipeline, table, values), values);
+  const clock = clockOf(run, table, values, nowMs);
+  const stage = stageOf({ run, values, link, clock, doneCranking, judged });
+  return { run, values, stage, link, pipeline, nowMs, table, judged, clock };
+}
+
+function factsOf(pipeline: PipelineState | null, table: CrankTable, values: RunValues) {
+  return {
+    cranks: table.cranks,
+    average: joinedAverage(table.cranks, values.leftOut),
+    conditions: pipeline ? conditionValues(pipeline, table.cranks) : {},
+  };
+}
+
+function clockOf(run: StoredRun, table: CrankTable, values: RunValues, nowMs: number): ClockView {
+  const chart = run.sheet.limits.find(({ check, kind }) => check === run.check && kind === 'speed chart');
+  const target =
+    chart?.kind === 'speed chart' ? chart : { cranks: 1, crankSeconds: 15, timeTolerancePercent: 5 };
+  return crankClock({
+    cranks: target.cranks,
+    crankSeconds: target.crankSeconds,
+    tolerancePercent: target.timeTolerancePercent,
+    finished: table.cranks.filter((_, place) => !values.leftOut.has(place)).map(({ crank }) => crank),
+    underWay: table.underWay?.start ?? null,
+    nowMs,
+    ...CRANK_DELIVERY_GUIDE.target,
+  });
+}
+
+interface StageFacts {
+  readonly run: StoredRun;
+  readonly values: RunValues;
+  readonly link: LinkKind;
+  readonly clock: ClockView;
+  readonly doneCranking: boolean;
+  readonly judged: Result<JudgedRun>;
+}
+
+function stageOf({ run, values, link, clock, doneCranking, judged }: StageFacts): Stage {
+  if (judged.ok && judged.value.verdict) return 'verdict';
+  if (run.source.adapter !== 'log-file' && !cautionsAccepted(values)) return 'prepare';
+  if (link === 'none' || link === 'opening' || link === 'refused') return 'connect';
+  const over = link === 'ended' || link === 'lost';
+  return over || doneCranking || clock.state === 'done' || clock.state === 'over time' ? 'read' : 'crank';
+}
+
+/** Every caution of the check has been ticked. */
+export const cautionsAccepted = (values: RunValues): boolean =>
+  CRANK_DELIVERY_GUIDE.cautions.every(({ id }) => values.cautions.has(id));

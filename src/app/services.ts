@@ -1,0 +1,50 @@
+import type { Observable } from 'rxjs';
+import type { LogFileChoice } from '../../adapters/log-file.ts';
+import type { SerialChoice } from '../../adapters/web-serial.ts';
+import type { RunStore } from '../jobs/run-store.ts';
+import type { Problem } from '../problems/problem.ts';
+import type { RecordingStore } from '../recordings/recording-store.ts';
+import type { Sounds } from '../ui/sounds.ts';
+import type { Capabilities } from './capabilities.ts';
+import type { Route } from './routes.ts';
+import type { Session } from './session.ts';
+import type { SettingsStore } from './settings.ts';
+import type { SheetShelf } from './sheet-shelf.ts';
+
+/** What a run will listen to once its cautions are accepted. Held in memory: a port cannot be written down. */
+export type PendingSource =
+  | { readonly kind: 'bench'; readonly scenarioId: string; readonly seed: number }
+  | {
+      readonly kind: 'web-serial';
+      readonly choice: SerialChoice;
+      readonly bitRate: 250_000 | 500_000;
+      readonly listenOnly: boolean;
+    }
+  | { readonly kind: 'log-file'; readonly choice: LogFileChoice; readonly givenIntervalMs: number | null };
+
+/** The world as the pages see it, made once by the composition root: clocks, stores, the one session. */
+export interface Services {
+  readonly session: Session;
+  readonly settings: SettingsStore;
+  readonly runs: RunStore;
+  readonly recordings: RecordingStore;
+  readonly sheets: SheetShelf;
+  readonly sounds: Sounds;
+  readonly capabilities: Capabilities;
+  readonly storageProblem$: Observable<Problem | null>;
+  /** Sources chosen in this tab, by run. */
+  readonly pending: Map<string, PendingSource>;
+  /** A dropped file on its way to the import screen. */
+  readonly dropped: { file: DroppedFile | null; sheetId: string | null };
+  wallMs(): number;
+  nowIso(): string;
+  newId(): string;
+  /** A seed for the bench. */
+  newSeed(): number;
+  go(route: Route): void;
+}
+
+export interface DroppedFile {
+  readonly name: string;
+  readonly bytes: Uint8Array;
+}

@@ -1,0 +1,151 @@
+import { scan, startWith, type OperatorFunction } from 'rxjs';
+import { breakFinder, initialFinder, stepFinder, type FinderState } from '../crank/find-cranks.ts';
+import type { CrankSettings } from '../crank/crank.ts';
+import { decodeFrames } from '../j1939/decode-frames.ts';
+import type { LinkEvent } from '../link/link-event.ts';
+import type { Problem } from '../problems/problem.ts';
+import { SIGNAL_IDS, type Reading } from '../quantities/reading.ts';
+import { millis, type Millis } from '../quantities/time.ts';
+import type { ReadingBatch } from '../signals/reading-batch.ts';
+import { toReadings } from '../signals/to-readings.ts';
+import { appendReading, appendReadings, createTraceSet, type TraceSet } from '../signals/trace-set.ts';
+import type { FrameBatch } from '../wire/frame-batch.ts';
+import type { WireNote, WireProtocol } from '../wire/wire-decoder.ts';
+import { GIVEN_TIME_START, giveTime, type GivenTime } from './give-time.ts';
+import { startWire, type RunningStep, type RunningWire } from './running-wire.ts';
+
+const SPEED = SIGNAL_IDS.indexOf('engineSpeed');
+
+export interface PipelineOptions {
+  /** The line protocol of the bytes, or `readings` for a source that delivers numbers. */
+  readonly wire: WireProtocol | 'readings';
+  readonly crankSettings: CrankSettings;
+  /** Interval between two speed readings that the person gave for a log without time stamps, ms. */
+  readonly givenIntervalMs: number | null;
+}
+
+export interface Gap {
+  readonly atMs: Millis;
+  readonly problem: Problem;
+}
+
+/**
+ * All that is known from the events so far. A value to be looked at, never changed from outside. The traces only grow, so an
+ * older state still reads right up to its own lengths.
+ */
+export interface PipelineState {
+  readonly options: PipelineOptions;
+  readonly device: string | null;
+  readonly atMs: Millis;
+  /** Time of the first frame or reading: what "seconds into the log" counts from. Null before it, or without time. */
+  readonly firstMs: number | null;
+  readonly wire: RunningWire | null;
+  readonly notes: readonly WireNote[];
+  readonly traces: TraceSet;
+  /** One crank finder for each origin that sends engine speed: they are never mixed. */
+  readonly finders: ReadonlyMap<number, FinderState>;
+  readonly gaps: readonly Gap[];
+  readonly given: GivenTime;
+  /** Frames whose parameters were left out because they carry no time and no interval was given. */
+  readonly untimedFrames: number;
+}
+
+const NOTES_KEPT = 20;
+
+/** Hops 2 to 5, from link events to cranks, at their beginning. */
+export function startPipeline(options: PipelineOptions): PipelineState {
+  return {
+    options,
+    device: null,
+    atMs: millis(0),
+    firstMs: null,
+    wire: options.wire === 'readings' ? null : startWire(options.wire),
+    notes: [],
+    traces: createTraceSet(),
+    finders: new Map(),
+    gaps: [],
+    given: GIVEN_TIME_START,
+    untimedFrames: 0,
+  };
+}
+
+/** One link event later. The same events give the same state, live, replayed at any speed, or read from a file. */
+export function stepPipeline(state: PipelineState, event: LinkEvent): PipelineState {
+  const atMs = millis(Math.max(state.atMs, event.atMs));
+  switch (event.kind) {
+    case 'open':
+      return { ...breakAll(state), device: event.device, atMs };
+    case 'bytes':
+      return state.wire
+        ? takeFrames({ ...state, atMs }, state.wire.step(event.bytes, event.atMs))
+        : { ...state, atMs };
+    case 'reading':
+      return { ...takeReading(state, event.reading), atMs };
+    case 'gap':
+      return { ...breakAll(state), atMs, gaps: [...state.gaps, { atMs, problem: event.problem }] };
+  }
+}
+
+/** The source has ended: what waits in an unfinished last line is taken. */
+export function finishPipeline(state: PipelineState): PipelineState {
+  return state.wire ? takeFrames(state, state.wire.finish()) : state;
+}
+
+/** The pipeline over a stream: emits its beginning, then one state an event. */
+export const runPipeline =
+  (options: PipelineOptions): OperatorFunction<LinkEvent, PipelineState> =>
+  (event$) => {
+    const initial = startPipeline(options);
+    return event$.pipe(scan(stepPipeline, initial), startWith(initial));
+  };
+
+function takeFrames(state: PipelineState, { next, batches, notes }: RunningStep): PipelineState {
+  const withNotes = notes.length > 0 ? [...state.notes, ...notes].slice(-NOTES_KEPT) : state.notes;
+  return batches.reduce(takeBatch, { ...state, wire: next, notes: withNotes });
+}
+
+function takeBatch(state: PipelineState, frames: FrameBatch): PipelineState {
+  const before = frames.breakBefore ? breakAll(state) : state;
+  if (frames.count === 0) return before;
+  const readings = toReadings(decodeFrames(frames));
+  if (!Number.isNaN(frames.atMs[0]))
+    return takeReadings({ ...before, firstMs: before.firstMs ?? frames.atMs[0]! }, readings);
+  if (before.options.givenIntervalMs === null)
+    return { ...before, untimedFrames: before.untimedFrames + frames.count };
+  const { given, batch } = giveTime(before.given, readings, before.options.givenIntervalMs);
+  return takeReadings({ ...before, given, firstMs: before.firstMs ?? 0 }, batch);
+}
+
+function takeReadings(state: PipelineState, batch: ReadingBatch): PipelineState {
+  const traces = appendReadings(state.traces, batch);
+  const stepped = new Map<number, FinderState>();
+  let origin = NaN;
+  let finder: FinderState | null = null;
+  for (let row = 0; row < batch.count; row++) {
+    if (batch.signal[row] !== SPEED) continue;
+    if (finder === null || batch.origin[row] !== origin) {
+      if (finder) stepped.set(origin, finder);
+      origin = batch.origin[row]!;
+      finder = stepped.get(origin) ?? finderOf(state, origin);
+    }
+    finder = stepFinder(finder, batch.atMs[row]!, batch.value[row]!);
+  }
+  if (finder === null) return { ...state, traces };
+  return { ...state, traces, finders: new Map([...state.finders, ...stepped, [origin, finder]]) };
+}
+
+function takeReading(state: PipelineState, reading: Reading): PipelineState {
+  const traces = appendReading(state.traces, reading);
+  const firstMs = state.firstMs ?? reading.atMs;
+  if (reading.signal !== 'engineSpeed') return { ...state, traces, firstMs };
+  const finder = stepFinder(finderOf(state, reading.origin), reading.atMs, reading.value ?? NaN);
+  return { ...state, traces, firstMs, finders: new Map([...state.finders, [reading.origin, finder]]) };
+}
+
+const finderOf = (state: PipelineState, origin: number): FinderState =>
+  state.finders.get(origin) ?? initialFinder(state.options.crankSettings);
+
+function breakAll(state: PipelineState): PipelineState {
+  const finders = new Map([...state.finders].map(([origin, finder]) => [origin, breakFinder(finder, state.atMs)]));
+  return { ...state, finders };
+}
