@@ -29,6 +29,8 @@ export interface CanLogState {
   /** Bytes not yet read: an unfinished line, or the beginning of the file until its stamps are understood. */
   readonly rest: Uint8Array;
   readonly skipping: boolean;
+  /** Time of the last frame, shown beside malformed lines. */
+  readonly lineMs: number;
 }
 
 interface Work {
@@ -56,6 +58,7 @@ export const canLogDecoder: WireDecoder<CanLogState> = {
     interfaces: [],
     rest: NOTHING,
     skipping: false,
+    lineMs: NaN,
   }),
   step: (state, bytes) => decodeChunk(state, bytes, false),
   finish: (state) => decodeChunk(state, NOTHING, true),
@@ -96,13 +99,13 @@ const workOn = (state: CanLogState, bytes: Uint8Array): Work => ({
   interfaces: state.interfaces.slice(),
   cursor: { at: 0, end: 0 },
   stamp: { end: 0, ms: 0, kind: 'small' },
-  lineMs: NaN,
+  lineMs: state.lineMs,
   skipping: state.skipping,
 });
 
 function seal(work: Work, rest: Uint8Array): WireStep<CanLogState> {
-  const { tally, clock, interfaces, skipping } = work;
-  const state = { counts: countsOf(tally), clock, interfaces, rest, skipping };
+  const { tally, clock, interfaces, skipping, lineMs } = work;
+  const state = { counts: countsOf(tally), clock, interfaces, rest, skipping, lineMs };
   return { state, batches: sealBatches(work.columns), notes: tally.notes };
 }
 
