@@ -25,7 +25,9 @@ const WORDS: { readonly [Code in Issue['code']]: (issue: Extract<Issue, { code: 
       : `${EXPECTED[expected] ?? expected} is expected, but it is ${shown(input)}`,
   unrecognized_keys: ({ keys }) => `there is no such entry as ${keys.map((key) => `"${key}"`).join(', ')}`,
   invalid_value: ({ values, input }) =>
-    `it must be one of ${values.map(String).join(', ')}, but it is ${shown(input)}`,
+    input === undefined
+      ? 'it is missing'
+      : `it must be one of ${values.map(String).join(', ')}, but it is ${shown(input)}`,
   invalid_union: () => 'it must be one of speed chart, window',
   too_small: tooSmall,
   too_big: ({ maximum, origin }) => `at most ${maximum}${origin === 'array' ? ' entries' : ''} allowed`,
