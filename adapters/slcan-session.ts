@@ -1,95 +1,123 @@
 import { Observable, Subscription, type MonoTypeOperatorFunction, type SchedulerLike } from 'rxjs';
 import type { LinkEvent, WriteBytes } from '../src/link/link-event.ts';
-import { slcanDecoder } from '../src/wire/slcan.ts';
+import type { Problem } from '../src/problems/problem.ts';
+import { millis, type Millis } from '../src/quantities/time.ts';
 import {
   beginSetup,
   closeCommands,
   continueSetup,
-  type SetupState,
   type SetupStep,
   type SlcanSettings,
 } from '../src/wire/slcan-setup.ts';
+import type { WireNote } from '../src/wire/wire-decoder.ts';
+import { slcanDecoder, type SlcanState } from '../src/wire/slcan.ts';
 
 /**
- * Sets an SLCAN bridge up after each `open`: one command a write, answers taken from the very bytes that pass through unchanged. A bridge that
- * refuses listen-only (or its bit rate) is told as a `gap` with the problem, and is not opened: never normally behind the person's back.
- * On unsubscribing the channel is closed, as far as the device still takes it.
+ * Sets an SLCAN bridge up when its link opens, and closes its channel when the link is let go. Every event passes through
+ * unchanged and at once. The handshake itself is pure (wire/slcan-setup.ts); here it is given the bytes and the time.
+ * What the bridge refuses is a `gap` with the reason; a refused listen-only opening is never followed by a normal one.
+ * A source that cannot be written to is left alone.
  */
 export function withSlcanSetup(
   settings: SlcanSettings,
   scheduler: SchedulerLike,
 ): MonoTypeOperatorFunction<LinkEvent> {
-  return (source$) =>
-    new Observable((subscriber) => {
-      let setup: Setup | null = null;
-      const running = new Subscription();
-      running.add(() => setup?.close());
-      running.add(
-        source$.subscribe({
+  return (source) =>
+    new Observable<LinkEvent>((subscriber) => {
+      const session = startSlcanSession(settings, scheduler, (atMs, problem) =>
+        subscriber.next({ kind: 'gap', atMs, problem }),
+      );
+      // Added first, so that it runs first: the channel is closed while the link can still be written to.
+      subscriber.add(session.close);
+      subscriber.add(
+        source.subscribe({
           next: (event) => {
             subscriber.next(event);
-            if (event.kind === 'open' && event.write) {
-              setup?.stop();
-              setup = startSetup(settings, event.write, scheduler, (gap) =>
-                subscriber.next({ kind: 'gap', atMs: event.atMs, problem: gap }),
-              );
-            } else if (event.kind === 'bytes') setup?.hear(event);
+            session.take(event);
           },
-          error: (problem: unknown) => subscriber.error(problem),
-          complete: () => subscriber.complete(),
+          error: (problem: unknown) => {
+            session.linkIsOver();
+            subscriber.error(problem);
+          },
+          complete: () => {
+            session.linkIsOver();
+            subscriber.complete();
+          },
         }),
       );
-      return running;
     });
 }
 
-interface Setup {
-  hear(event: Extract<LinkEvent, { kind: 'bytes' }>): void;
-  stop(): void;
+interface SlcanSession {
+  take(event: LinkEvent): void;
+  linkIsOver(): void;
   close(): void;
 }
 
-type OnProblem = (problem: Extract<LinkEvent, { kind: 'gap' }>['problem']) => void;
-
-function startSetup(
+function startSlcanSession(
   settings: SlcanSettings,
-  write: WriteBytes,
   scheduler: SchedulerLike,
-  onProblem: OnProblem,
-): Setup {
-  let state: SetupState;
-  let decoder = slcanDecoder.initial();
-  let over = false;
+  tell: (atMs: Millis, problem: Problem) => void,
+): SlcanSession {
+  let waiting: SetupStep | null = null;
+  const answers = answerReader();
   let timer = Subscription.EMPTY;
-  const take = (step: SetupStep): void => {
-    state = step.state;
+  let lastMs = millis(0);
+  const commands = commandSender((problem) => tell(lastMs, problem));
+  const apply = (step: SetupStep) => {
     timer.unsubscribe();
-    if (step.send !== null) void write(asciiBytes(step.send));
-    if (step.done === null) {
-      timer = scheduler.schedule(() => take(continueSetup(state, 'timeout')), step.waitMs);
-      return;
-    }
-    over = true;
-    if (!step.done.ok) onProblem(step.done.problem);
+    waiting = step.done ? null : step;
+    if (waiting) timer = scheduler.schedule(() => apply(continueSetup(step.state, 'timeout')), step.waitMs);
+    if (step.done?.ok === false) tell(lastMs, step.done.problem);
+    if (step.send !== null) commands.send(step.send); // last: the answer may come before this returns
   };
-  take(beginSetup(settings));
-  const stop = () => {
-    over = true;
+  const hear = (note: WireNote) => waiting && apply(continueSetup(waiting.state, note));
+  const linkIsOver = () => {
+    commands.sendBy(null);
+    waiting = null;
     timer.unsubscribe();
   };
   return {
-    hear: ({ bytes, atMs }) => {
-      if (over) return;
-      const { state: next, notes } = slcanDecoder.step(decoder, bytes, atMs);
-      decoder = next;
-      for (const note of notes) if (!over) take(continueSetup(state, note));
+    take: (event) => {
+      lastMs = event.atMs;
+      if (event.kind === 'bytes' && waiting) answers.read(event, hear);
+      if (event.kind !== 'open' || event.write === null) return;
+      commands.sendBy(event.write);
+      answers.restart();
+      apply(beginSetup(settings));
     },
-    stop,
+    linkIsOver,
     close: () => {
-      stop();
-      for (const command of closeCommands()) void write(asciiBytes(command));
+      for (const command of closeCommands()) commands.send(command);
+      linkIsOver();
     },
   };
 }
 
-const asciiBytes = (text: string): Uint8Array => Uint8Array.from(text, (letter) => letter.charCodeAt(0));
+/** Finds the bridge's answers in the byte stream, however cut. */
+function answerReader() {
+  let state: SlcanState = slcanDecoder.initial();
+  return {
+    restart: () => void (state = slcanDecoder.initial()),
+    read: ({ bytes, atMs }: { bytes: Uint8Array; atMs: Millis }, hear: (note: WireNote) => void) => {
+      const step = slcanDecoder.step(state, bytes, atMs);
+      state = step.state;
+      step.notes.forEach(hear);
+    },
+  };
+}
+
+/** Sends commands by what the link gave for it. A failure is told, but not once the link is over: that tells itself. */
+function commandSender(tell: (problem: Problem) => void) {
+  let write: WriteBytes | null = null;
+  const send = async (command: string) => {
+    const outcome = await write?.(ascii(command));
+    if (outcome?.ok === false && write) tell(outcome.problem);
+  };
+  return {
+    sendBy: (next: WriteBytes | null) => void (write = next),
+    send: (command: string) => void send(command),
+  };
+}
+
+const ascii = (text: string): Uint8Array => Uint8Array.from(text, (letter) => letter.charCodeAt(0));

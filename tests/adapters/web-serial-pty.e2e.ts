@@ -1,4 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { slcanDecoder } from '../../src/wire/slcan.ts';
+import { millis } from '../../src/quantities/time.ts';
 import { openPtyBench, whyNoPty, type PtyBench } from './fixtures/pty-bench.ts';
 
 const reason = whyNoPty();
@@ -39,6 +41,13 @@ describe.skipIf(reason !== null)("the browser's own Web Serial over a pseudo-ter
     await vi.waitFor(async () => expect(await framesSeen()).toHaveLength(FRAMES), WAIT);
     const frames = await framesSeen();
     expect(frames.findIndex((line, number) => line !== lineOf(number))).toBe(-1);
+    const { batches } = slcanDecoder.step(
+      slcanDecoder.initial(),
+      new TextEncoder().encode((await seen()).text),
+      millis(0),
+    );
+    const ids = batches.flatMap(({ id, count }) => [...id.subarray(0, count)]);
+    expect([ids.length, new Set(ids)]).toEqual([FRAMES, new Set([0x0cf00400])]);
     const sent = bench.page.evaluate(() =>
       Promise.all([
         window.serialPage.send('T18EAFFF93EEFE00\r'),
