@@ -21,7 +21,8 @@ export interface OpenedSource {
 
 export interface SourceMeans {
   readonly bench: BenchDesk;
-  readonly speed: BenchSpeed;
+  /** Asked at each tick, so that the bench's clock can be changed while it runs. */
+  readonly speed: () => BenchSpeed;
   readonly wallMs: () => number;
 }
 
@@ -57,7 +58,15 @@ function bench(
 ): Observable<LinkEvent> {
   return lazily(async () => {
     const { benchAdapter } = await import('../../adapters/bench.ts');
-    const choice = { scenarioId: scenarioId as ScenarioId, seed, speed, key$: desk.key$, onView: desk.show };
+    const choice = {
+      scenarioId: scenarioId as ScenarioId,
+      seed,
+      get speed() {
+        return speed();
+      },
+      key$: desk.key$,
+      onView: desk.show,
+    };
     return benchAdapter().open(choice).pipe(withSlcanSetup(BENCH_SETUP, asyncScheduler));
   });
 }

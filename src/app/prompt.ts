@@ -1,12 +1,13 @@
 import type { DeskView } from './run-desk.ts';
+import type { RunView } from './run-view.ts';
 
 export interface Prompt {
   readonly title: string;
   readonly text: string;
 }
 
-/** What to do now, in one line to act on and one that explains. */
-export function promptOf({ view, run, playback }: DeskView): Prompt {
+/** What to do now, in one line to act on and one that explains; null while the crank clock itself says it. */
+export function promptOf({ view, run, playback }: DeskView): Prompt | null {
   switch (view.stage) {
     case 'prepare':
       return {
@@ -20,7 +21,7 @@ export function promptOf({ view, run, playback }: DeskView): Prompt {
     case 'crank':
       return playback === 'playing'
         ? { title: 'Replaying', text: 'The recording runs through the same measurement as when it was live.' }
-        : crankPrompt({ view, run });
+        : crankPrompt(view);
     case 'read':
       return readPrompt({ view, run });
     case 'verdict':
@@ -28,27 +29,14 @@ export function promptOf({ view, run, playback }: DeskView): Prompt {
   }
 }
 
-function crankPrompt({ view }: Pick<DeskView, 'view' | 'run'>): Prompt {
-  const { clock, table, link } = view;
+function crankPrompt({ table, link }: RunView): Prompt | null {
   if (link === 'waiting')
     return { title: 'Waiting for the bridge', text: 'Key on. Nothing has been received yet.' };
   if (table.phase === 'noData')
     return { title: 'Waiting for engine speed', text: 'Key on. The bus is heard, engine speed is not.' };
   if (table.phase === 'running' || table.phase === 'runningDown')
     return { title: 'The engine is running', text: 'Switch it off. A crank counts only from standstill.' };
-  if (clock.state === 'cranking')
-    return clock.warn === 'now' || clock.warn === 'over'
-      ? { title: 'Stop cranking', text: 'The time of this crank is reached.' }
-      : { title: 'Keep cranking', text: `Until the clock shows ${clock.targetSeconds.toFixed(0)} s.` };
-  if (clock.state === 'resting')
-    return {
-      title: clock.restLeftSeconds > 0 ? 'Let the starter rest' : 'Crank again',
-      text: `Crank ${clock.crankNumber} of ${clock.cranks} comes next, ${clock.targetSeconds.toFixed(1)} s.`,
-    };
-  return {
-    title: 'Turn the starter',
-    text: `Crank ${clock.crankNumber} of ${clock.cranks}, ${clock.targetSeconds.toFixed(0)} s.`,
-  };
+  return null;
 }
 
 function readPrompt({ view, run }: Pick<DeskView, 'view' | 'run'>): Prompt {

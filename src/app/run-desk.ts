@@ -27,6 +27,9 @@ import { IDLE_SESSION, sourceNowMs, type SessionState } from './session.ts';
 /** The screen looks at the data this often, ms: numbers at 5 Hz are calm, and quick enough. */
 const LOOK_MS = 200;
 
+/** The bench starts a little faster than life: a newcomer does not wait half a minute for each crank. */
+const BENCH_START_SPEED: BenchSpeed = 4;
+
 /** What the desk knows beside the run and the session. */
 export interface DeskState {
   readonly run: StoredRun;
@@ -68,7 +71,7 @@ export class RunDesk {
       problem: null,
       saved: null,
       playback: 'live',
-      speed: 1,
+      speed: run.source.adapter === 'bench' ? BENCH_START_SPEED : 1,
     });
     this.view$ = combineLatest([
       this.#state,
@@ -111,10 +114,10 @@ export class RunDesk {
   /** Listens to the source that was chosen for this run and starts its recording. */
   connect(pending: PendingSource): void {
     const services = this.#services;
-    const { speed } = this.#state.value;
+    const speed = () => this.#state.value.speed as BenchSpeed;
     const source = openSource(pending, {
       bench: this.bench,
-      speed: speed as BenchSpeed,
+      speed,
       wallMs: services.wallMs,
     });
     const header: RecordingHeader = {

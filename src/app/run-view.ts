@@ -64,7 +64,7 @@ function clockOf(run: StoredRun, table: CrankTable, values: RunValues, nowMs: nu
   const chart = run.sheet.limits.find(({ check, kind }) => check === run.check && kind === 'speed chart');
   const target =
     chart?.kind === 'speed chart' ? chart : { cranks: 1, crankSeconds: 15, timeTolerancePercent: 5 };
-  return crankClock({
+  const clock = crankClock({
     cranks: target.cranks,
     crankSeconds: target.crankSeconds,
     tolerancePercent: target.timeTolerancePercent,
@@ -73,6 +73,9 @@ function clockOf(run: StoredRun, table: CrankTable, values: RunValues, nowMs: nu
     nowMs,
     ...CRANK_DELIVERY_GUIDE.target,
   });
+  // The screen draws the rest against the least rest, not against what has passed of it.
+  const restSeconds = clock.state === 'resting' ? CRANK_DELIVERY_GUIDE.target.leastRestSeconds : 0;
+  return { ...clock, restSeconds };
 }
 
 interface StageFacts {

@@ -80,6 +80,17 @@ export class ValueTile extends LitElement {
         display: inline-grid;
         gap: 0.2em;
       }
+      @container (max-width: 15rem) {
+        .panel {
+          grid-template-columns: 1fr;
+        }
+        .value {
+          font-size: var(--m-text-xl);
+        }
+        .unit {
+          font-size: var(--m-text-m);
+        }
+      }
       .trend {
         color: var(--m-quiet);
         font-size: var(--m-text-l);

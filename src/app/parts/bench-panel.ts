@@ -28,7 +28,8 @@ export class BenchPanel extends LitElement {
         width: 100%;
         font-size: var(--m-text-l);
       }
-      .key[aria-pressed='true'] {
+      button.key[aria-pressed='true'],
+      button.key[aria-pressed='true']:hover {
         border-color: var(--m-cranking);
         background: var(--m-cranking-soft);
         color: var(--m-ink);

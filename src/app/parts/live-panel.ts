@@ -70,7 +70,7 @@ export class LivePanel extends LitElement {
       : null;
     const { state, ageSeconds } = this.#freshness(signal);
     return html`<m-value-tile
-      label=${SIGNALS[signal].label}
+      label=${size === 'huge' ? SIGNALS[signal].label : SIGNALS[signal].shortLabel}
       unit=${unitSymbol(unit)}
       size=${size}
       state=${reading && reading.value === null && state === 'fresh' ? 'notAvailable' : state}
@@ -92,7 +92,7 @@ export class LivePanel extends LitElement {
     const running = table.underWay?.average ?? null;
     const shown = running && running.samples > 0 ? running : whole;
     return html`<m-value-tile
-      label=${running ? 'Average, this crank' : 'Average, all cranks'}
+      label=${running ? 'This crank' : 'Average'}
       unit="rpm"
       state=${shown ? 'fresh' : 'waiting'}
       value=${shown ? shown.meanRpm.toFixed(1) : ''}

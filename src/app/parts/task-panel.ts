@@ -58,9 +58,15 @@ export class TaskPanel extends LitElement {
   @state() private correcting = false;
 
   override render() {
-    const { title, text } = promptOf(this.shown);
+    const prompt = promptOf(this.shown);
     return html`<div class="stack">
-      <div class="prompt" role="status"><strong>${title}</strong><span>${text}</span></div>
+      ${
+        prompt
+          ? html`<div class="prompt" role="status">
+              <strong>${prompt.title}</strong><span>${prompt.text}</span>
+            </div>`
+          : nothing
+      }
       ${this.#stage()}
     </div>`;
   }
