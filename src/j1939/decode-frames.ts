@@ -5,88 +5,82 @@ import {
   FRAME_SENT,
   type FrameBatch,
 } from '../wire/frame-batch.ts';
-import { isJ1939, pgnOf } from './can-id.ts';
+import { pgnOf } from './can-id.ts';
 import { QUALITY_VALID, type SpnBatch } from './spn-batch.ts';
 import { bytesNeeded, qualityOfRaw, readRaw } from './spn-codec.ts';
-import { SPN_TABLE, type SpnEntry } from './spn-table.ts';
-
-interface Placed {
-  readonly entry: SpnEntry;
-  readonly parameter: number;
-  readonly bytes: number;
-}
-
-const PLACED: readonly Placed[] = SPN_TABLE.map((entry, parameter) => ({
-  entry,
-  parameter,
-  bytes: bytesNeeded(entry),
-}));
-
-const BY_PGN: ReadonlyMap<number, readonly Placed[]> = new Map(
-  SPN_TABLE.map(({ pgn }) => [pgn, PLACED.filter(({ entry }) => entry.pgn === pgn)]),
-);
-
-/** Room for the group with most parameters in each frame, so that columns never grow while decoding. */
-const MOST_A_FRAME = Math.max(...[...BY_PGN.values()].map((placed) => placed.length));
+import { SPN_TABLE } from './spn-table.ts';
 
 const KINDS = FRAME_EXTENDED | FRAME_REMOTE | FRAME_ERROR | FRAME_SENT;
+const PGNS = 0x40000; // 18 bits, the extended data page among them
+const LENGTHS = 9; // 0 to 8 bytes
+
+/** Parameters (indexes into SPN_TABLE) that are whole in a message of the given PGN and length. */
+function parametersIn(pgn: number, length: number): Uint8Array {
+  const whole = SPN_TABLE.flatMap((entry, parameter) =>
+    entry.pgn === pgn && bytesNeeded(entry) <= length ? [parameter] : [],
+  );
+  return Uint8Array.from(whole);
+}
+
+const PGNS_READ = [...new Set(SPN_TABLE.map(({ pgn }) => pgn))];
+
+/** Row `group * LENGTHS + length`. Group 0 stands for every PGN that is not read. */
+const PARAMETERS: readonly Uint8Array[] = [-1, ...PGNS_READ].flatMap((pgn) =>
+  Array.from({ length: LENGTHS }, (_, length) => parametersIn(pgn, length)),
+);
+const ROWS_OF = Uint8Array.from(PARAMETERS, (parameters) => parameters.length);
+
+/** Where the rows of a PGN begin in PARAMETERS: one look-up rejects a frame. */
+const FIRST_ROW = new Uint8Array(PGNS);
+PGNS_READ.forEach((pgn, i) => (FIRST_ROW[pgn] = (i + 1) * LENGTHS));
+
+/** The row of PARAMETERS for a frame; row 0 is empty. Identifiers outside J1939 (extended data page 1) have no PGN that is read. */
+function layoutOf({ flags, id, length }: FrameBatch, frame: number): number {
+  if ((flags[frame]! & KINDS) !== FRAME_EXTENDED) return 0;
+  return FIRST_ROW[pgnOf(id[frame]!)]! + Math.min(length[frame]!, LENGTHS - 1);
+}
 
 /**
  * The parameters of SPN_TABLE in a batch of frames, in the order received (within a frame in the order of the table).
  * Only received data frames with a 29-bit J1939 identifier count. A frame too short for a parameter gives no row for it.
- * Never throws. Makes no object a frame.
+ * Never throws. Makes no object a frame: rows are counted first, so that the columns are just long enough.
  */
 export function decodeFrames(batch: FrameBatch): SpnBatch {
-  const rows = emptyRows(batch.count * MOST_A_FRAME);
+  const layouts = new Uint8Array(batch.count);
   let count = 0;
   for (let frame = 0; frame < batch.count; frame++) {
-    if ((batch.flags[frame]! & KINDS) !== FRAME_EXTENDED) continue;
-    const id = batch.id[frame]!;
-    const placed = isJ1939(id) ? BY_PGN.get(pgnOf(id)) : undefined;
-    if (placed !== undefined) count = decodeFrame(batch, frame, placed, { rows, count });
+    const layout = layoutOf(batch, frame);
+    layouts[frame] = layout;
+    count += ROWS_OF[layout]!;
   }
-  return {
-    count,
-    atMs: rows.atMs.subarray(0, count),
-    parameter: rows.parameter.subarray(0, count),
-    value: rows.value.subarray(0, count),
-    quality: rows.quality.subarray(0, count),
-    origin: rows.origin.subarray(0, count),
-  };
+  const rows = emptyRows(count);
+  let row = 0;
+  for (let frame = 0; row < count; frame++) {
+    const parameters = PARAMETERS[layouts[frame]!]!;
+    for (let i = 0; i < parameters.length; i++) {
+      rows.atMs[row] = batch.atMs[frame]!;
+      rows.origin[row] = batch.channel[frame]! * 256 + (batch.id[frame]! & 0xff);
+      rows.parameter[row] = parameters[i]!;
+      decodeRow(rows, row++, batch.data, 8 * frame);
+    }
+  }
+  return rows;
 }
 
-type Rows = Omit<SpnBatch, 'count'>;
-
-const emptyRows = (room: number): Rows => ({
-  atMs: new Float64Array(room),
-  parameter: new Uint8Array(room),
-  value: new Float64Array(room),
-  quality: new Uint8Array(room),
-  origin: new Int32Array(room),
+const emptyRows = (count: number): SpnBatch => ({
+  count,
+  atMs: new Float64Array(count),
+  parameter: new Uint8Array(count),
+  value: new Float64Array(count),
+  quality: new Uint8Array(count),
+  origin: new Int32Array(count),
 });
 
-/** Writes the rows of one frame; gives the new count. */
-function decodeFrame(
-  batch: FrameBatch,
-  frame: number,
-  placed: readonly Placed[],
-  to: { readonly rows: Rows; readonly count: number },
-): number {
-  const { rows } = to;
-  let row = to.count;
-  const length = batch.length[frame]!;
-  const origin = batch.channel[frame]! * 256 + (batch.id[frame]! & 0xff);
-  for (let i = 0; i < placed.length; i++) {
-    const { entry, parameter, bytes } = placed[i]!;
-    if (length < bytes) continue;
-    const raw = readRaw(entry, batch.data, 8 * frame);
-    const quality = qualityOfRaw(raw, entry.bits);
-    rows.atMs[row] = batch.atMs[frame]!;
-    rows.parameter[row] = parameter;
-    rows.value[row] = quality === QUALITY_VALID ? raw * entry.scale + entry.offset : NaN;
-    rows.quality[row] = quality;
-    rows.origin[row] = origin;
-    row++;
-  }
-  return row;
+/** Writes value and quality of a row whose parameter stands there already, out of the message at `data[at]`. */
+function decodeRow({ parameter, value, quality }: SpnBatch, row: number, data: Uint8Array, at: number): void {
+  const entry = SPN_TABLE[parameter[row]!]!;
+  const raw = readRaw(entry, data, at);
+  const code = qualityOfRaw(raw, entry.bits);
+  quality[row] = code;
+  value[row] = code === QUALITY_VALID ? raw * entry.scale + entry.offset : NaN;
 }

@@ -28,15 +28,15 @@ export interface TraceRow {
 
 const FIRST_ROOM = 64;
 
-const newStore = (room: number): Store => ({
+const newStore = (room: number, used: number): Store => ({
   atMs: new Float64Array(room),
   value: new Float64Array(room),
   quality: new Uint8Array(room),
-  used: 0,
+  used,
 });
 
 /** A trace without rows. */
-export const createTrace = (): Trace => ({ length: 0, everValid: false, store: newStore(0) });
+export const createTrace = (): Trace => ({ length: 0, everValid: false, store: newStore(0, 0) });
 
 /** The trace as columns (they may be longer than `length`). */
 export const columns = ({ length, store }: Trace): TraceColumns => ({
@@ -46,30 +46,46 @@ export const columns = ({ length, store }: Trace): TraceColumns => ({
   quality: store.quality,
 });
 
-/**
- * The trace with rows added, in their order. Time never falls: an earlier instant than the last is set to the last. Rows without a
- * time (NaN) are left out, for a trace is over time. Costs the rows added, spread over calls.
- */
-export function append(trace: Trace, rows: readonly TraceRow[]): Trace {
-  const store = roomFor(trace, rows.length);
-  let { length, everValid } = trace;
-  for (const { atMs, value, quality } of rows) {
-    if (Number.isNaN(atMs)) continue;
-    store.atMs[length] = length > 0 ? Math.max(atMs, store.atMs[length - 1]!) : atMs;
-    store.value[length] = value;
-    store.quality[length] = quality;
-    everValid ||= !Number.isNaN(value);
-    length++;
-  }
-  store.used = length;
-  return { length, everValid, store };
+/** A trace while rows are added to it. */
+export interface TraceWriter {
+  length: number;
+  everValid: boolean;
+  store: Store;
 }
 
-/** The store itself where this trace ends it and there is room; else a copy, so that no other snapshot is written over. */
-function roomFor({ store, length }: Trace, more: number): Store {
-  const needed = length + more;
-  if (store.used === length && needed <= store.atMs.length) return store;
-  const copy = newStore(Math.max(FIRST_ROOM, needed, 2 * length));
+/** Begins adding to a trace. The trace itself keeps reading what it read. */
+export const writerOf = ({ length, everValid, store }: Trace): TraceWriter => ({ length, everValid, store });
+
+/** The rows of a writer as a trace. */
+export const traceFrom = ({ length, everValid, store }: TraceWriter): Trace => ({ length, everValid, store });
+
+/**
+ * Adds one row. Time never falls: an earlier instant than the last is set to the last. A row without a time (NaN) is left out, for
+ * a trace is over time. Costs a row, spread over calls.
+ */
+export function putRow(writer: TraceWriter, atMs: number, value: number, quality: number): void {
+  if (Number.isNaN(atMs)) return;
+  const row = writer.length;
+  if (writer.store.used !== row || row === writer.store.atMs.length) writer.store = copyOf(writer.store, row);
+  const { store } = writer;
+  const lastMs = row > 0 ? store.atMs[row - 1]! : atMs;
+  store.atMs[row] = atMs > lastMs ? atMs : lastMs;
+  store.value[row] = value;
+  store.quality[row] = quality;
+  store.used = writer.length = row + 1;
+  writer.everValid ||= !Number.isNaN(value);
+}
+
+/** The trace with rows added, in their order, each as `putRow` does. */
+export function append(trace: Trace, rows: readonly TraceRow[]): Trace {
+  const writer = writerOf(trace);
+  for (const { atMs, value, quality } of rows) putRow(writer, atMs, value, quality);
+  return traceFrom(writer);
+}
+
+/** Columns of one's own with room for as many rows again: where another snapshot went on in the shared ones, or they are full. */
+function copyOf(store: Store, length: number): Store {
+  const copy = newStore(Math.max(FIRST_ROOM, 2 * length), length);
   copy.atMs.set(store.atMs.subarray(0, length));
   copy.value.set(store.value.subarray(0, length));
   copy.quality.set(store.quality.subarray(0, length));

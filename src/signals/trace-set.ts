@@ -1,6 +1,14 @@
 import { QUALITIES, SIGNAL_IDS, type Reading, type SignalId } from '../quantities/reading.ts';
 import { millis } from '../quantities/time.ts';
-import { append, columns, createTrace, type Trace, type TraceRow } from './growing-trace.ts';
+import {
+  columns,
+  createTrace,
+  putRow,
+  traceFrom,
+  writerOf,
+  type Trace,
+  type TraceWriter,
+} from './growing-trace.ts';
 import type { ReadingBatch } from './reading-batch.ts';
 import type { TraceColumns } from './trace.ts';
 
@@ -22,29 +30,46 @@ const EMPTY = createTrace();
 /** A set without traces. */
 export const createTraceSet = (): TraceSet => ({ traces: new Map() });
 
-/** The set with a batch of readings added. Rows without a time are left out. */
+/** The set with a batch of readings added. Rows without a time are left out. Makes no object a row. */
 export function appendReadings(set: TraceSet, batch: ReadingBatch): TraceSet {
-  const added = new Map<number, TraceRow[]>();
-  for (let i = 0; i < batch.count; i++) {
-    const row = { atMs: batch.atMs[i]!, value: batch.value[i]!, quality: batch.quality[i]! };
-    const key = keyOf(batch.signal[i]!, batch.origin[i]!);
-    const rows = added.get(key);
-    if (rows) rows.push(row);
-    else added.set(key, [row]);
+  const { signal, atMs, value, quality, origin } = batch;
+  const writers = new Map<number, TraceWriter>();
+  const lastHeard: (Heard | undefined)[] = []; // by signal: most rows come from where the last one did
+  for (let row = 0; row < batch.count; row++) {
+    const from = origin[row]!;
+    let heard = lastHeard[signal[row]!];
+    if (heard?.origin !== from) {
+      heard = { origin: from, writer: writerFor(set, writers, keyOf(signal[row]!, from)) };
+      lastHeard[signal[row]!] = heard;
+    }
+    putRow(heard.writer, atMs[row]!, value[row]!, quality[row]!);
   }
-  return withRows(set, added);
+  return withWritten(set, writers);
+}
+
+interface Heard {
+  readonly origin: number;
+  readonly writer: TraceWriter;
+}
+
+function writerFor(set: TraceSet, writers: Map<number, TraceWriter>, key: number): TraceWriter {
+  const writer = writers.get(key) ?? writerOf(set.traces.get(key) ?? EMPTY);
+  writers.set(key, writer);
+  return writer;
 }
 
 /** The set with one reading added. */
 export function appendReading(set: TraceSet, { signal, atMs, value, quality, origin }: Reading): TraceSet {
-  const row = { atMs, value: value ?? NaN, quality: QUALITIES.indexOf(quality) };
-  return withRows(set, new Map([[keyOf(SIGNAL_IDS.indexOf(signal), origin), [row]]]));
+  const key = keyOf(SIGNAL_IDS.indexOf(signal), origin);
+  const writer = writerOf(set.traces.get(key) ?? EMPTY);
+  putRow(writer, atMs, value ?? NaN, QUALITIES.indexOf(quality));
+  return withWritten(set, new Map([[key, writer]]));
 }
 
-function withRows(set: TraceSet, added: ReadonlyMap<number, readonly TraceRow[]>): TraceSet {
-  if (added.size === 0) return set;
+function withWritten(set: TraceSet, writers: ReadonlyMap<number, TraceWriter>): TraceSet {
+  if (writers.size === 0) return set;
   const traces = new Map(set.traces);
-  for (const [key, rows] of added) traces.set(key, append(traces.get(key) ?? EMPTY, rows));
+  for (const [key, writer] of writers) traces.set(key, traceFrom(writer));
   return { traces };
 }
 
