@@ -1,5 +1,6 @@
 import type { TraceColumns } from '../signals/trace.ts';
 import type { SpeedAverage } from './crank.ts';
+import { coverageOf, spacingOf, type Spacing } from './coverage.ts';
 import { meanUncertainty } from './mean-uncertainty.ts';
 import { pickSamples, type PickedSamples } from './pick-samples.ts';
 
@@ -11,8 +12,6 @@ export interface AverageOptions {
 /** Correlation is followed over this long: a ripple, and the 160 to 200 ms for which controllers hold a value, fit in several times. */
 const CORRELATION_MS = 600;
 const LEAST_LAGS = 3;
-/** An interval longer than this many usual ones is a hole; of a hole one usual interval counts as covered. */
-const HOLE_INTERVALS = 2.5;
 
 /**
  * Speed over [startMs, endMs] of a trace: time-weighted mean by trapezoids with interpolated edges (measurement.md 3), the plain mean of the
@@ -32,8 +31,8 @@ export function averageSpeed(
   if (inside.rpm.length === 0) return emptyAverage(durationMs, spikes);
   const { integralRpmMs, spanMs } = integrate(picked.line);
   const meanRpm = spanMs > 0 ? integralRpmMs / spanMs : inside.rpm[0]!;
-  const usualMs = usualInterval(inside.atMs);
-  const doubt = meanUncertainty(inside.rpm, Math.max(LEAST_LAGS, usualMs > 0 ? CORRELATION_MS / usualMs : 0));
+  const spacing = spacingOf(inside.atMs);
+  const doubt = meanUncertainty(inside.rpm, lagsFor(spacing));
   return {
     meanRpm,
     sampleMeanRpm: all.reduce((sum, rpm) => sum + rpm, 0) / all.length,
@@ -41,7 +40,7 @@ export function averageSpeed(
     maxRpm: inside.rpm.reduce((most, rpm) => Math.max(most, rpm), -Infinity),
     samples: all.length,
     spikes,
-    coverage: coverageOf(picked.line.atMs, durationMs, usualMs),
+    coverage: coverageOf(picked.line.atMs, durationMs, spacing),
     standardUncertaintyRpm: Math.hypot(doubt.standardUncertainty, resolutionRpm / Math.sqrt(12)),
     effectiveSamples: doubt.effectiveSamples,
     // Over the whole stretch, so that several cranks join by their durations even where an edge lies outside the samples.
@@ -101,22 +100,6 @@ function integrate({ atMs, rpm }: PickedSamples['line']): { integralRpmMs: numbe
   return { integralRpmMs, spanMs: (atMs.at(-1) ?? 0) - (atMs[0] ?? 0) };
 }
 
-/** Median interval between samples of different time, ms: samples that arrived together are one instant. */
-function usualInterval(atMs: readonly number[]): number {
-  const intervals = atMs
-    .slice(1)
-    .map((t, i) => t - atMs[i]!)
-    .filter((dt) => dt > 0)
-    .sort((a, b) => a - b);
-  return intervals[intervals.length >> 1] ?? 0;
-}
-
-function coverageOf(lineMs: readonly number[], durationMs: number, usualMs: number): number {
-  if (durationMs <= 0) return 0;
-  let coveredMs = 0;
-  for (let i = 1; i < lineMs.length; i++) {
-    const dt = lineMs[i]! - lineMs[i - 1]!;
-    coveredMs += usualMs > 0 && dt > HOLE_INTERVALS * usualMs ? usualMs : dt;
-  }
-  return Math.min(1, coveredMs / durationMs);
-}
+/** Lags that reach over CORRELATION_MS at the rate of the data. */
+const lagsFor = ({ sampleMs }: Spacing): number =>
+  Math.max(LEAST_LAGS, sampleMs > 0 ? Math.round(CORRELATION_MS / sampleMs) : 0);

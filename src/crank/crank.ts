@@ -53,7 +53,7 @@ export const DEFAULT_CRANK_SETTINGS: CrankSettings = {
   lateReportMs: 600,
 };
 
-/** Speed over one stretch of time; formed by crank-average. */
+/** Speed over one stretch of time; formed by average-speed. */
 export interface SpeedAverage {
   /** Time-weighted mean: trapezoids between samples, edges interpolated. NaN where there is no sample. */
   readonly meanRpm: number;
@@ -64,7 +64,7 @@ export interface SpeedAverage {
   readonly samples: number;
   /** Samples left out as single spikes. */
   readonly spikes: number;
-  /** Fraction 0 to 1 of the stretch that lies in intervals no longer than the usual one allows. */
+  /** Fraction 0 to 1 of the stretch that samples cover; of an interval longer than 1.5 usual ones only one counts (coverage.ts). */
   readonly coverage: number;
   /** Standard uncertainty of meanRpm: spread with its autocorrelation, and resolution. */
   readonly standardUncertaintyRpm: number;

@@ -1,3 +1,4 @@
+import { lowerBound } from '../signals/growing-trace.ts';
 import type { TraceColumns } from '../signals/trace.ts';
 
 /** The samples of a stretch, ready for averaging. */
@@ -17,7 +18,7 @@ const SPIKE_SHARE = 0.5;
 
 /** Samples of a trace within [startMs, endMs], both included. */
 export function pickSamples(speed: TraceColumns, startMs: number, endMs: number): PickedSamples {
-  const from = firstAtOrAfter(speed, startMs);
+  const from = lowerBound(speed.atMs, speed.length, startMs);
   const to = firstAfter(speed, endMs);
   const inside = { atMs: [] as number[], rpm: [] as number[] };
   const all: number[] = [];
@@ -75,7 +76,10 @@ function edgeValue(
 ): number | null {
   if (near.ms === edgeMs) return null;
   const step = side === 'before' ? validBefore : validAfter;
-  let row = step(speed, side === 'before' ? firstAtOrAfter(speed, near.ms) : firstAfter(speed, near.ms) - 1);
+  let row = step(
+    speed,
+    side === 'before' ? lowerBound(speed.atMs, speed.length, near.ms) : firstAfter(speed, near.ms) - 1,
+  );
   while (row >= 0 && isSpike(speed, row)) row = step(speed, row);
   if (row < 0) return null;
   const outMs = speed.atMs[row]!;
@@ -95,20 +99,9 @@ function validAfter({ value, length }: TraceColumns, row: number): number {
   return at < length ? at : -1;
 }
 
-/** Index of the first sample at or after `t`; `length` where there is none. Times never fall, so halving finds it. */
-function firstAtOrAfter({ atMs, length }: TraceColumns, t: number): number {
-  let low = 0;
-  let high = length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (atMs[middle]! < t) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
-const firstAfter = (speed: TraceColumns, t: number): number => {
-  let at = firstAtOrAfter(speed, t);
-  while (at < speed.length && speed.atMs[at]! <= t) at++;
+/** Index of the first sample after `t`; `length` where there is none. */
+function firstAfter({ atMs, length }: TraceColumns, t: number): number {
+  let at = lowerBound(atMs, length, t);
+  while (at < length && atMs[at]! <= t) at++;
   return at;
-};
+}

@@ -1,4 +1,5 @@
 import { millis } from '../quantities/time.ts';
+import { lowerBound } from '../signals/growing-trace.ts';
 import type { TraceColumns } from '../signals/trace.ts';
 import type { Crank, Edge, StartSign } from './crank.ts';
 
@@ -71,12 +72,14 @@ function earlier(
 
 /** The valid rows around the start; none where they come too seldom. */
 function rowsAround(trace: TraceColumns | null, { start }: Crank): readonly Row[] {
+  if (trace === null) return [];
   const rows: Row[] = [];
-  for (let place = 0; trace !== null && place < trace.length; place++) {
+  const from = lowerBound(trace.atMs, trace.length, start.atMs - LOOK_BACK_MS);
+  for (let place = from; place < trace.length; place++) {
     const atMs = trace.atMs[place]!;
     const value = trace.value[place]!;
     if (atMs > start.atMs + LOOK_ON_MS) break;
-    if (atMs >= start.atMs - LOOK_BACK_MS && Number.isFinite(value)) rows.push({ atMs, value });
+    if (Number.isFinite(value)) rows.push({ atMs, value });
   }
   const first = rows[0]?.atMs ?? 0;
   const spanMs = (rows.at(-1)?.atMs ?? 0) - first;

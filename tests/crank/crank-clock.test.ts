@@ -1,24 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { crankClock } from '../../src/crank/crank-clock.ts';
-import { crankTime } from '../../src/crank/crank-time.ts';
-import { DEFAULT_CRANK_SETTINGS, type Crank } from '../../src/crank/crank.ts';
-import { withStarterOn } from '../../src/crank/starter-on.ts';
-import { millis } from '../../src/quantities/time.ts';
-import { traceOf } from './fixtures/read-recording.ts';
+import { crankClock, type CrankClockInput } from '../../src/crank/crank-clock.ts';
+import type { Crank } from '../../src/crank/crank.ts';
+import { crank, edge } from './fixtures/crank.ts';
 
-const edge = (seconds: number, standardUncertaintyMs = 0) => ({
-  atMs: millis(seconds * 1000),
-  standardUncertaintyMs,
-});
-const crank = (from: number, to: number): Crank => ({
-  start: edge(from),
-  end: edge(to),
-  endedBy: 'released',
-  cutAtStart: false,
-  starterOn: edge(from),
-  startSign: 'speed',
-});
-const clock = (finished: readonly Crank[], underWaySince: number | null, now: number) =>
+const clock = (
+  finished: readonly Crank[],
+  underWaySince: number | null,
+  now: number,
+  other: Partial<CrankClockInput> = {},
+) =>
   crankClock({
     cranks: 2,
     crankSeconds: 15,
@@ -28,6 +18,7 @@ const clock = (finished: readonly Crank[], underWaySince: number | null, now: nu
     nowMs: now * 1000,
     longestCrankSeconds: 30,
     leastRestSeconds: 120,
+    ...other,
   });
 
 describe('the crank clock', () => {
@@ -81,56 +72,80 @@ describe('the crank clock', () => {
   });
 });
 
-describe('crank time', () => {
-  it('carries the late report as an uncorrected one-sided doubt: 0.6 s / sqrt 3 (GUM F.2.4.5)', () => {
-    const time = crankTime(crank(10, 25), DEFAULT_CRANK_SETTINGS);
-    expect(time).toMatchObject({ seconds: 15, doubt: true });
-    expect(time.standardUncertaintySeconds).toBeCloseTo(0.34641, 5);
+describe('the warnings of the crank clock', () => {
+  it.each([
+    [0, null],
+    [11.999, null],
+    [12, 3],
+    [12.999, 3],
+    [13, 2],
+    [13.999, 2],
+    [14, 1],
+    [14.999, 1],
+    [15, 'now'],
+    [15.749, 'now'],
+    [15.75, 'over'],
+    [40, 'over'],
+  ])('at %f s of 15, 5 per cent: %s', (seconds, warn) => expect(clock([], 0, seconds).warn).toBe(warn));
+
+  it('are over where the starter has turned as long as it may, whatever the target', () => {
+    const limits = { longestCrankSeconds: 10 };
+    expect(clock([], 0, 9.99, limits).warn).toBeNull();
+    expect(clock([], 0, 10, limits).warn).toBe('over');
   });
 
-  it('is without that doubt where the battery marked the start', () => {
-    const marked: Crank = { ...crank(10, 25), starterOn: edge(9.6, 29), startSign: 'battery' };
-    const time = crankTime(marked, DEFAULT_CRANK_SETTINGS);
-    expect(time.seconds).toBeCloseTo(15.4, 9);
-    expect(time).toMatchObject({ doubt: false, standardUncertaintySeconds: 0.029 });
+  it('are none between cranks', () => {
+    expect(clock([crank(0, 15)], null, 15).warn).toBeNull();
+    expect(clock([crank(0, 40)], null, 41).warn).toBeNull();
+  });
+
+  it('follow the share of the crank, not the 15 s: after 13 s the second has 17 s', () => {
+    const second = (now: number) => clock([crank(0, 13)], 100, now);
+    expect(second(114).warn).toBe(3);
+    expect(second(117)).toMatchObject({ warn: 'now', targetSeconds: 17, totalSeconds: 30 });
   });
 });
 
-describe('the true start of the starter', () => {
-  const every = (intervalMs: number, value: (seconds: number) => number) =>
-    traceOf(
-      Array.from({ length: Math.ceil(30_000 / intervalMs) }, (_, i) => ({
-        atMs: i * intervalMs,
-        rpm: value((i * intervalMs) / 1000),
-      })),
-    );
-  const fall = (seconds: number) => (seconds >= 9.55 && seconds < 25 ? 10.5 : 12.4);
+describe('the state of the crank clock', () => {
+  it.each([
+    ['nothing yet', [], null, 0, 'waiting', 1],
+    ['the first under way', [], 10, 12, 'cranking', 1],
+    ['after the first', [crank(0, 15)], null, 20, 'resting', 2],
+    ['the second under way', [crank(0, 15)], 100, 110, 'cranking', 2],
+    ['after both', [crank(0, 15), crank(100, 115)], null, 120, 'done', 2],
+    ['a little short, within 5 per cent', [crank(0, 15), crank(100, 113.5)], null, 120, 'done', 2],
+    ['shorter than that: one more', [crank(0, 15), crank(100, 113.4)], null, 120, 'resting', 2],
+    ['a little long', [crank(0, 15), crank(100, 116.5)], null, 120, 'done', 2],
+    ['too long', [crank(0, 15), crank(100, 116.6)], null, 120, 'over time', 2],
+    ['too long while cranking', [crank(0, 15)], 100, 116.6, 'over time', 1],
+    ['a third under way within the time', [crank(0, 10), crank(50, 60)], 100, 105, 'cranking', 2],
+  ] as const)('%s', (_, finished, since, now, state, crankNumber) =>
+    expect(clock(finished, since, now)).toMatchObject({ state, crankNumber }),
+  );
 
-  it('is where the battery falls, between the two samples around it', () => {
-    const found = withStarterOn(crank(10, 25), { battery: every(100, fall), starterMode: null });
-    expect(found.startSign).toBe('battery');
-    expect(found.starterOn.atMs).toBeCloseTo(9550, 6);
-    expect(found.start.atMs).toBe(10_000);
+  it('shares what is left over the cranks to come', () => {
+    expect(clock([crank(0, 12)], null, 20).targetSeconds).toBe(18);
+    expect(clock([crank(0, 12)], null, 20, { cranks: 3 }).targetSeconds).toBe(16.5);
+    expect(clock([crank(0, 40)], null, 50).targetSeconds).toBe(0);
   });
 
-  it('is where starter mode becomes active', () => {
-    const starterMode = every(100, (s) => (s >= 9.45 && s < 25 ? 2 : 0));
-    expect(withStarterOn(crank(10, 25), { battery: every(100, fall), starterMode })).toMatchObject({
-      startSign: 'starter',
-      starterOn: { atMs: 9450 },
-    });
+  it('counts a crank from where the starter turned, not from the first speed', () => {
+    const marked = { ...crank(10, 25), starterOn: edge(9.5) };
+    expect(clock([marked], null, 30).totalSeconds).toBe(15.5);
   });
 
-  it('stays unknown where the sign comes too seldom, never moves, falls too little or too late', () => {
-    const unknown = [
-      every(1000, fall),
-      every(100, () => 12.4),
-      every(100, (s) => (s < 9.55 ? 12.4 : 12)),
-      every(100, (s) => (s < 10.2 ? 12.4 : 10)),
-    ];
-    for (const battery of unknown)
-      expect(withStarterOn(crank(10, 25), { battery, starterMode: every(100, () => 0) }).startSign).toBe(
-        'speed',
-      );
+  it('counts down the least rest, to 0 and not below, and only while resting', () => {
+    const rest = (now: number) => clock([crank(0, 15)], null, now);
+    expect(rest(15)).toMatchObject({ restSeconds: 0, restLeftSeconds: 120 });
+    expect(rest(134)).toMatchObject({ restSeconds: 119, restLeftSeconds: 1 });
+    expect(rest(136)).toMatchObject({ restSeconds: 121, restLeftSeconds: 0 });
+    expect(clock([crank(0, 15)], 20, 22)).toMatchObject({ restSeconds: 0, restLeftSeconds: 0 });
+    expect(clock([], null, 22)).toMatchObject({ restSeconds: 0, restLeftSeconds: 0 });
+  });
+
+  it('never runs backwards: a time before the start, or a crank of negative length, counts 0', () => {
+    expect(clock([], 10, 5)).toMatchObject({ thisCrankSeconds: 0, totalSeconds: 0 });
+    expect(clock([crank(10, 5)], null, 20).totalSeconds).toBe(0);
+    expect(clock([crank(0, 15)], null, 10).restSeconds).toBe(0);
   });
 });
