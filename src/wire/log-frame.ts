@@ -39,27 +39,40 @@ export function readLogFrame(
 ): MalformedReason | null {
   reserveRow(columns);
   const row = columns.count;
-  columns.data.fill(0, row * 8, row * 8 + 8);
+  clearRow(columns);
   let flags = skipDirection(bytes, cursor);
   const idStart = cursor.at;
-  let id = 0;
-  let at = idStart;
-  for (; at < cursor.end; at++) {
-    const digit = HEX_VALUE[bytes[at]!]!;
-    if (digit < 0) break;
-    id = id * 16 + digit;
-  }
-  const digits = at - idStart;
-  cursor.at = at;
-  const inLog = bytes[at] === HASH && at < cursor.end;
-  if (digits === 5 && inLog && bytes.subarray(at, cursor.end).includes(0x3a)) return 'notKept'; // CAN XL
-  if (digits !== 3 && digits !== 8) return 'unknownLine';
+  const id = readId(bytes, cursor);
+  const digits = cursor.at - idStart;
+  const inLog = cursor.at < cursor.end && bytes[cursor.at] === HASH;
+  if (digits !== 3 && digits !== 8)
+    return digits === 5 && inLog && isXl(bytes, cursor) ? 'notKept' : 'unknownLine';
   if (id > (digits === 3 ? 0x7ff : 0x3fffffff)) return 'idTooLarge';
   if (digits === 8) flags |= id > 0x1fffffff ? FRAME_ERROR : FRAME_EXTENDED;
   columns.id[row] = id & 0x1fffffff;
   columns.flags[row] = flags;
   return inLog ? readLogRest(bytes, cursor, columns) : readScreenRest(bytes, cursor, columns);
 }
+
+function clearRow({ data, count }: FrameColumns): void {
+  for (let at = count * 8, end = at + 8; at < end; at++) data[at] = 0;
+}
+
+/** The number that the hex digits at the cursor make; the cursor moves behind them. */
+function readId(bytes: Uint8Array, cursor: LogCursor): number {
+  let id = 0;
+  let { at } = cursor;
+  for (; at < cursor.end; at++) {
+    const digit = HEX_VALUE[bytes[at]!]!;
+    if (digit < 0) break;
+    id = id * 16 + digit;
+  }
+  cursor.at = at;
+  return id;
+}
+
+/** CAN XL in log format: colons between its parts. */
+const isXl = (bytes: Uint8Array, { at, end }: LogCursor): boolean => bytes.subarray(at, end).includes(0x3a);
 
 /** `RX` or `TX` and the two flag columns `- -` or `B E` of `candump -x`. */
 function skipDirection(bytes: Uint8Array, cursor: LogCursor): number {
@@ -84,22 +97,24 @@ function readLogRest(bytes: Uint8Array, cursor: LogCursor, columns: FrameColumns
     at += 2;
   }
   columns.length[row] = 0;
-  if (!fd && (next | 0x20) === 0x72) {
-    columns.flags[row]! |= FRAME_REMOTE;
-    cursor.at = at + 1;
-    const digit = cursor.at < cursor.end ? bytes[cursor.at]! - 0x30 : -1;
-    if (digit >= 0 && digit <= 9) {
-      if (digit > 8) return 'wrongLength';
-      columns.length[row] = digit;
-      cursor.at++;
-    }
-    return readTail(bytes, cursor, columns);
-  }
   cursor.at = at;
+  if (!fd && (next | 0x20) === 0x72) return readRemote(bytes, cursor, columns);
   const count = readPairs(bytes, cursor, columns);
   if (count < 0) return 'wrongLength';
   if (count > 8) return fd && count <= 64 ? 'notKept' : 'wrongLength';
   columns.length[row] = count;
+  return readTail(bytes, cursor, columns);
+}
+
+function readRemote(bytes: Uint8Array, cursor: LogCursor, columns: FrameColumns): MalformedReason | null {
+  columns.flags[columns.count]! |= FRAME_REMOTE;
+  cursor.at++;
+  const digit = cursor.at < cursor.end ? bytes[cursor.at]! - 0x30 : -1;
+  if (digit >= 0 && digit <= 9) {
+    if (digit > 8) return 'wrongLength';
+    columns.length[columns.count] = digit;
+    cursor.at++;
+  }
   return readTail(bytes, cursor, columns);
 }
 
@@ -172,7 +187,11 @@ function readSize(bytes: Uint8Array, cursor: LogCursor): number {
     cursor.at = at + 3;
     return Math.min(8, HEX_VALUE[bytes[at + 1]!]!);
   }
-  if (open !== 0x5b) return -1;
+  return open === 0x5b ? readBracketed(bytes, cursor) : -1;
+}
+
+function readBracketed(bytes: Uint8Array, cursor: LogCursor): number {
+  const { at, end } = cursor;
   let size = 0;
   let to = at + 1;
   for (; to < end && bytes[to]! >= 0x30 && bytes[to]! <= 0x39; to++) size = size * 10 + bytes[to]! - 0x30;
@@ -192,14 +211,16 @@ function readSpacedPairs(bytes: Uint8Array, cursor: LogCursor, columns: FrameCol
   while (count < size && at + 1 < cursor.end) {
     const value = (HEX_VALUE[bytes[at]!]! << 4) | HEX_VALUE[bytes[at + 1]!]!;
     const after = at + 2 < cursor.end ? bytes[at + 2]! : SPACE;
-    if (value < 0 || (after > SPACE && after !== TICK)) break;
+    if (value < 0 || !isBetween(after)) break;
     if (count < 8) data[row * 8 + count] = value;
     count++;
     ticks ||= after === TICK;
     at += 2;
-    while (at < cursor.end && (bytes[at]! <= SPACE || bytes[at] === TICK)) at++;
+    while (at < cursor.end && isBetween(bytes[at]!)) at++;
   }
   cursor.at = at;
   if (ticks && size <= 8) data.subarray(row * 8, row * 8 + count).reverse();
   return count;
 }
+
+const isBetween = (byte: number): boolean => byte <= SPACE || byte === TICK;

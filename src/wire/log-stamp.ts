@@ -85,9 +85,7 @@ export function probeStamps(bytes: Uint8Array, complete: boolean): 'zero' | 'del
   for (let start = 0; start < end && stamps < PROBE_STAMPS;) {
     const found = bytes.indexOf(0x0a, start);
     const lineEnd = found < 0 || found > end ? end : found;
-    let at = start;
-    while (at < lineEnd && bytes[at]! <= 0x20) at++;
-    if (bytes[at] === 0x28 && at < lineEnd && readLogStamp(bytes, at, lineEnd, stamp)) {
+    if (readFirstStamp(bytes, start, lineEnd, stamp)) {
       if (stamp.kind === 'absolute') return 'zero';
       if (stamp.ms < last) falls++;
       last = stamp.ms;
@@ -97,4 +95,10 @@ export function probeStamps(bytes: Uint8Array, complete: boolean): 'zero' | 'del
   }
   if (stamps < PROBE_STAMPS && bytes.length < PROBE_BYTES && !complete) return null;
   return falls >= Math.max(1, stamps / 8) ? 'delta' : 'zero';
+}
+
+function readFirstStamp(bytes: Uint8Array, start: number, end: number, into: LogStamp): boolean {
+  let at = start;
+  while (at < end && bytes[at]! <= 0x20) at++;
+  return at < end && bytes[at] === 0x28 && readLogStamp(bytes, at, end, into);
 }

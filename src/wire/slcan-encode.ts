@@ -18,13 +18,18 @@ export type SlcanStamp =
 export function encodeSlcanFrame(frame: SlcanFrame, stamp: SlcanStamp | null = null): Uint8Array {
   const { extended, remote } = frame;
   const length = Math.max(0, Math.min(8, Math.trunc(frame.length)));
-  let text = remote ? (extended ? 'R' : 'r') : extended ? 'T' : 't';
+  const letter = remote ? 'r' : 't';
+  let text = extended ? letter.toUpperCase() : letter;
   text += extended ? digits(frame.id % 0x20000000, 8) : digits(frame.id % 0x800, 3);
   text += String(length);
   for (let i = 0; i < length && !remote; i++) text += digits(frame.data[i] ?? 0, 2);
-  if (stamp?.kind === 'ms') text += digits(Math.floor(stamp.value) % 60_000, 4);
-  if (stamp?.kind === 'us') text += digits(Math.floor(stamp.value) % 3_600_000_000, 8);
-  return encodeSlcanCommand(text);
+  return encodeSlcanCommand(text + stampDigits(stamp));
+}
+
+function stampDigits(stamp: SlcanStamp | null): string {
+  if (stamp === null) return '';
+  const value = Math.floor(stamp.value);
+  return stamp.kind === 'ms' ? digits(value % 60_000, 4) : digits(value % 3_600_000_000, 8);
 }
 
 /** A command (without its CR) as bytes, CR added. Only ASCII is meant. */

@@ -12,6 +12,9 @@ export interface FrameStamp {
 const EXTENDED = 1;
 const REMOTE = 2;
 const FD = 4;
+const NO_HEX = -1;
+/** Flags of a row by `EXTENDED | REMOTE`. */
+const KIND_FLAGS: readonly number[] = [0, FRAME_EXTENDED, FRAME_REMOTE, FRAME_EXTENDED | FRAME_REMOTE];
 const FD_LENGTH: readonly number[] = [0, 1, 2, 3, 4, 5, 6, 7, 8, 12, 16, 20, 24, 32, 48, 64];
 
 /** Kind of frame by the type letter, whose case matters; -1 for any other byte. `x` is `T` of one adapter family. */
@@ -51,28 +54,38 @@ export function readFrame(
   const { start, end } = span;
   const kind = frameKind(bytes[start]!);
   if (kind < 0) return 'unknownLine';
-  const lengthAt = start + (kind & EXTENDED ? 9 : 4);
+  const extended = kind & EXTENDED;
+  const lengthAt = start + (extended ? 9 : 4);
   if (end <= lengthAt) return 'wrongLength';
   const id = hexNumber(bytes, start + 1, lengthAt);
-  const code = HEX_VALUE[bytes[lengthAt]!]!;
-  if (id < 0 || code < 0) return 'badHex';
-  if (id > (kind & EXTENDED ? 0x1fffffff : 0x7ff)) return 'idTooLarge';
-  if (code > 8 && !(kind & FD)) return 'wrongLength';
-  const length = FD_LENGTH[code]!;
-  const dataEnd = lengthAt + 1 + (kind & REMOTE ? 0 : length * 2);
+  if (id < 0) return 'badHex';
+  if (id > (extended ? 0x1fffffff : 0x7ff)) return 'idTooLarge';
+  const length = readLength(bytes[lengthAt]!, kind);
+  if (length < 0) return length === NO_HEX ? 'badHex' : 'wrongLength';
+  const dataEnd = lengthAt + 1 + dataDigits(kind, length);
   const reason = readStamp(bytes, { start: dataEnd, end }, (kind & FD) !== 0, stamp);
   if (reason !== null) return reason;
-  if (length > 8) return hexNumber(bytes, lengthAt + 1, dataEnd) < 0 ? 'badHex' : 'notKept';
   reserveRow(columns);
   if (!readBytes(bytes, lengthAt + 1, dataEnd, columns)) return 'badHex';
+  if (length > 8) return 'notKept';
   const row = columns.count;
   columns.id[row] = id;
   columns.length[row] = length;
   columns.channel[row] = 0;
-  columns.flags[row] = (kind & EXTENDED ? FRAME_EXTENDED : 0) | (kind & REMOTE ? FRAME_REMOTE : 0);
+  columns.flags[row] = KIND_FLAGS[kind & (EXTENDED | REMOTE)]!;
   return null;
 }
 
+const dataDigits = (kind: number, length: number): number => (kind & REMOTE ? 0 : length * 2);
+
+/** Bytes of data by the length digit, `NO_HEX`, or -2 for a digit that no frame of this kind has. */
+function readLength(byte: number, kind: number): number {
+  const code = HEX_VALUE[byte]!;
+  if (code < 0) return NO_HEX;
+  return code > 8 && !(kind & FD) ? -2 : FD_LENGTH[code]!;
+}
+
+/** Reads all pairs, keeps the first 8 and clears the rest of the row. False if a pair is no hex. */
 function readBytes(bytes: Uint8Array, start: number, end: number, columns: FrameColumns): boolean {
   const { data } = columns;
   let to = columns.count * 8;
@@ -80,7 +93,7 @@ function readBytes(bytes: Uint8Array, start: number, end: number, columns: Frame
   for (let at = start; at < end; at += 2) {
     const value = (HEX_VALUE[bytes[at]!]! << 4) | HEX_VALUE[bytes[at + 1]!]!;
     if (value < 0) return false;
-    data[to++] = value;
+    if (to < rowEnd) data[to++] = value;
   }
   while (to < rowEnd) data[to++] = 0;
   return true;

@@ -57,7 +57,6 @@ export const beginSetup = (settings: SlcanSettings): SetupStep => ({
  */
 export function continueSetup(state: SetupState, input: WireNote | 'timeout'): SetupStep {
   const kind = input === 'timeout' ? 'timeout' : input.kind;
-  const refused = kind === 'refused';
   switch (state.stage) {
     case 'flush':
       return kind === 'timeout' ? ask(state, 'close', 'C') : wait(state, FLUSH_WAIT_MS);
@@ -66,10 +65,9 @@ export function continueSetup(state: SetupState, input: WireNote | 'timeout'): S
     case 'version':
       return hearVersion(state, input);
     case 'bitRate':
-      if (refused) return fail(state, 'wire.bit-rate-refused');
-      return isAnswer(kind) ? afterBitRate(state) : wait(state);
+      return isAnswer(kind) ? afterBitRate(state, kind) : wait(state);
     case 'stamps':
-      return isAnswer(kind) ? open({ ...state, stamps: kind === 'ack' }) : wait(state);
+      return hearStamps(state, kind);
     case 'open':
       return hearOpen(state, kind);
     case 'done':
@@ -110,8 +108,13 @@ function hearVersion(state: SetupState, input: WireNote | 'timeout'): SetupStep 
 }
 
 /** `Z1` is sent only to the classic kind: elsewhere the letter may mean something else. */
-const afterBitRate = (state: SetupState): SetupStep =>
-  state.settings.stamps && isClassicVersion(state.version) ? ask(state, 'stamps', 'Z1') : open(state);
+function afterBitRate(state: SetupState, kind: string): SetupStep {
+  if (kind === 'refused') return fail(state, 'wire.bit-rate-refused');
+  return state.settings.stamps && isClassicVersion(state.version) ? ask(state, 'stamps', 'Z1') : open(state);
+}
+
+const hearStamps = (state: SetupState, kind: string): SetupStep =>
+  isAnswer(kind) ? open({ ...state, stamps: kind === 'ack' }) : wait(state);
 
 const open = (state: SetupState): SetupStep => ask(state, 'open', state.settings.listenOnly ? 'L' : 'O');
 
