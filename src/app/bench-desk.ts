@@ -15,7 +15,12 @@ export class BenchDesk {
   /** What there is to see, as of the last tick. */
   readonly view$: Observable<BenchView | null> = this.#view.pipe(distinctUntilChanged());
 
-  readonly show = (view: BenchView): void => this.#view.next(view);
+  #releaseAtMs: number | null = null;
+
+  readonly show = (view: BenchView): void => {
+    this.#view.next(view);
+    if (this.#releaseAtMs !== null && view.timeMs >= this.#releaseAtMs) this.turnStarter(false);
+  };
 
   get lastView(): BenchView | null {
     return this.#view.value;
@@ -25,7 +30,14 @@ export class BenchDesk {
     return this.#key.value.starterOn;
   }
 
+  /** Turns the starter and lets go by itself after this span of the bench's own time, ms. */
+  crankFor(spanMs: number): void {
+    this.turnStarter(true);
+    this.#releaseAtMs = (this.lastView?.timeMs ?? 0) + spanMs;
+  }
+
   turnStarter(on: boolean): void {
+    this.#releaseAtMs = null;
     if (on !== this.#key.value.starterOn) this.#key.next({ keyOn: true, starterOn: on });
   }
 

@@ -5,6 +5,8 @@ import type { Problem } from '../problems/problem.ts';
 import { openDatabase, type Database } from '../storage/database.ts';
 import { createSounds } from '../ui/sounds.ts';
 import { adoptDocumentStyles } from '../ui/tokens.ts';
+import { webSerialAdapter } from '../../adapters/web-serial.ts';
+import { millis } from '../quantities/time.ts';
 import { browserCapabilities } from './capabilities.ts';
 import { routeHash } from './routes.ts';
 import type { Services } from './services.ts';
@@ -34,6 +36,8 @@ async function start(): Promise<void> {
     else document.documentElement.dataset['theme'] = appearance;
   });
   const wallMs = () => performance.timeOrigin + performance.now();
+  const capabilities = browserCapabilities();
+  const startedMs = wallMs();
   const services: Services = {
     session: new Session(wallMs),
     settings,
@@ -41,7 +45,8 @@ async function start(): Promise<void> {
     runs: runStore(database),
     recordings: recordingStore(database),
     sheets: sheetShelf(database),
-    capabilities: browserCapabilities(),
+    capabilities,
+    serial: webSerialAdapter(capabilities.serial, () => millis(wallMs() - startedMs)),
     storageProblem$: trouble.asObservable(),
     pending: new Map(),
     dropped: { file: null, sheetId: null },

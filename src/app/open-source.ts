@@ -3,10 +3,10 @@ import type { BenchDesk, BenchSpeed } from './bench-desk.ts';
 import { withSlcanSetup } from '../../adapters/slcan-session.ts';
 import { readLogNumbers } from './read-log-numbers.ts';
 import type { ScenarioId } from '../../simulators/scenarios.ts';
-import type { AdapterId } from '../link/adapter.ts';
+import type { Adapter, AdapterId } from '../link/adapter.ts';
 import type { LinkEvent } from '../link/link-event.ts';
 import type { RecordingWire } from '../recordings/recording.ts';
-import { millis } from '../quantities/time.ts';
+import type { SerialChoice } from '../../adapters/web-serial.ts';
 import type { PendingSource } from './services.ts';
 
 /** A source ready to be listened to: its events and how they are to be read. Nothing is opened before it is subscribed to. */
@@ -23,7 +23,7 @@ export interface SourceMeans {
   readonly bench: BenchDesk;
   /** Asked at each tick, so that the bench's clock can be changed while it runs. */
   readonly speed: () => BenchSpeed;
-  readonly wallMs: () => number;
+  readonly serial: Adapter<SerialChoice>;
 }
 
 const BENCH_SETUP = { bitRate: 250_000, listenOnly: true, stamps: true } as const;
@@ -73,14 +73,9 @@ function bench(
 
 function serial(
   { choice, bitRate, listenOnly }: Pending<'web-serial'>,
-  { wallMs }: SourceMeans,
+  { serial: adapter }: SourceMeans,
 ): Observable<LinkEvent> {
-  return lazily(async () => {
-    const { webSerialAdapter } = await import('../../adapters/web-serial.ts');
-    const start = wallMs();
-    const adapter = webSerialAdapter(undefined, () => millis(wallMs() - start));
-    return adapter.open(choice).pipe(withSlcanSetup({ bitRate, listenOnly, stamps: true }, asyncScheduler));
-  });
+  return adapter.open(choice).pipe(withSlcanSetup({ bitRate, listenOnly, stamps: true }, asyncScheduler));
 }
 
 function logFile({ choice }: Pending<'log-file'>): Observable<LinkEvent> {

@@ -24,8 +24,8 @@ import { viewRun, type RunView } from './run-view.ts';
 import type { PendingSource, Services } from './services.ts';
 import { IDLE_SESSION, sourceNowMs, type SessionState } from './session.ts';
 
-/** The screen looks at the data this often, ms: numbers at 5 Hz are calm, and quick enough. */
-const LOOK_MS = 200;
+/** The screen looks at the data this often, ms: calm enough to read, quick enough for a clock that warns of seconds. */
+const LOOK_MS = 150;
 
 /** The bench starts a little faster than life: a newcomer does not wait half a minute for each crank. */
 const BENCH_START_SPEED: BenchSpeed = 4;
@@ -118,7 +118,7 @@ export class RunDesk {
     const source = openSource(pending, {
       bench: this.bench,
       speed,
-      wallMs: services.wallMs,
+      serial: services.serial,
     });
     const header: RecordingHeader = {
       formatVersion: 1,

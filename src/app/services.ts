@@ -1,6 +1,7 @@
 import type { Observable } from 'rxjs';
 import type { LogFileChoice } from '../../adapters/log-file.ts';
 import type { SerialChoice } from '../../adapters/web-serial.ts';
+import type { Adapter } from '../link/adapter.ts';
 import type { RunStore } from '../jobs/run-store.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RecordingStore } from '../recordings/recording-store.ts';
@@ -31,6 +32,8 @@ export interface Services {
   readonly sheets: SheetShelf;
   readonly sounds: Sounds;
   readonly capabilities: Capabilities;
+  /** One for the whole page: it remembers ports that are still closing. */
+  readonly serial: Adapter<SerialChoice>;
   readonly storageProblem$: Observable<Problem | null>;
   /** Sources chosen in this tab, by run. */
   readonly pending: Map<string, PendingSource>;

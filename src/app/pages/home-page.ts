@@ -1,13 +1,11 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { SCENARIOS } from '../../../simulators/scenarios.ts';
-import { webSerialAdapter } from '../../../adapters/web-serial.ts';
 import { vesselById } from '../../checks/vessels.ts';
 import type { StoredRun } from '../../jobs/run.ts';
 import { DEMONSTRATION_SHEET } from '../../limits/demonstration-sheet.ts';
 import type { LimitSheet } from '../../limits/limit-sheet.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
-import { millis } from '../../quantities/time.ts';
 import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
 import '../../ui/empty-state.ts';
 import '../../ui/problem-note.ts';
@@ -126,7 +124,7 @@ export class HomePage extends LitElement {
   }
 
   #serialCard() {
-    const availability = webSerialAdapter(this.services.capabilities.serial, () => millis(0)).availability();
+    const availability = this.services.serial.availability();
     return html`<section class="card way" aria-labelledby="serial">
       <h2 id="serial">Connect a bridge</h2>
       <div class="stack">
@@ -195,7 +193,7 @@ export class HomePage extends LitElement {
   };
 
   readonly #startSerial = async () => {
-    const adapter = webSerialAdapter(this.services.capabilities.serial, () => millis(this.services.wallMs()));
+    const adapter = this.services.serial;
     if (!adapter.availability().usable) return;
     const chosen = await adapter.choose();
     if (!chosen.ok) {

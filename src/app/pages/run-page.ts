@@ -115,6 +115,7 @@ export class RunPage extends LitElement {
           class="task"
           .desk=${desk}
           .shown=${shown}
+          .serial=${this.services.serial}
           @connect-wanted=${this.#connect}
           @again-wanted=${this.#again}
         ></task-panel>

@@ -58,6 +58,8 @@ export class BenchPanel extends LitElement {
 
   @property({ attribute: false }) bench!: BenchDesk;
   @property({ attribute: false }) speed: BenchSpeed = 1;
+  /** How long the second button cranks, s: what is left of this crank. */
+  @property({ attribute: false }) crankSeconds = 15;
   readonly #view = new Bound<BenchView | null>(this, () => this.bench.view$, null);
 
   override render() {
@@ -67,6 +69,9 @@ export class BenchPanel extends LitElement {
       <p class="label">Simulated key switch: on a real engine this is your hand, Meniscus never turns one.</p>
       <button class="key primary" aria-pressed=${turning} @click=${this.#turn}>
         ${turning ? 'Release the starter' : 'Turn the starter'} <kbd>K</kbd>
+      </button>
+      <button ?disabled=${turning} @click=${this.#crankForMe}>
+        Crank ${this.crankSeconds.toFixed(0)} s for me
       </button>
       ${running ? html`<p role="status"><strong>The engine runs.</strong> Release the starter.</p>` : ''}
       <fieldset aria-label="Speed of the bench's clock">
@@ -83,6 +88,11 @@ export class BenchPanel extends LitElement {
 
   readonly #turn = () => {
     this.bench.turnStarter(!this.bench.cranking);
+    this.requestUpdate();
+  };
+
+  readonly #crankForMe = () => {
+    this.bench.crankFor(this.crankSeconds * 1000);
     this.requestUpdate();
   };
 

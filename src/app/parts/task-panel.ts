@@ -1,19 +1,18 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
-import { webSerialAdapter, DEFAULT_BAUD_RATE } from '../../../adapters/web-serial.ts';
+import { DEFAULT_BAUD_RATE, type SerialChoice } from '../../../adapters/web-serial.ts';
+import type { Adapter } from '../../link/adapter.ts';
 import type { BenchView } from '../../../simulators/bench.ts';
 import type { Verdict } from '../../grading/verdict.ts';
 import { CRANK_DELIVERY_GUIDE as GUIDE } from '../../procedures/guides.ts';
 import { describeProblem } from '../../problems/problem.ts';
-import { millis } from '../../quantities/time.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import '../../ui/caution-list.ts';
 import '../../ui/crank-clock.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
 import '../../ui/verdict-panel.ts';
-import { browserCapabilities } from '../capabilities.ts';
 import { pageStyles } from '../page-styles.ts';
 import { promptOf } from '../prompt.ts';
 import { REPLAY_SPEEDS, type ReplaySpeed } from '../replay-of.ts';
@@ -42,6 +41,13 @@ export class TaskPanel extends LitElement {
         font-size: var(--m-text-l);
         line-height: 1.25;
       }
+      kbd {
+        padding: 0 var(--m-space-2);
+        border: var(--m-stroke-1) solid currentColor;
+        border-radius: var(--m-radius-1);
+        font: inherit;
+        font-size: var(--m-text-s);
+      }
       ul.plain {
         padding-left: var(--m-space-4);
         list-style: disc;
@@ -55,6 +61,7 @@ export class TaskPanel extends LitElement {
 
   @property({ attribute: false }) desk!: RunDesk;
   @property({ attribute: false }) shown!: DeskView;
+  @property({ attribute: false }) serial!: Adapter<SerialChoice>;
   @state() private correcting = false;
 
   override render() {
@@ -133,7 +140,7 @@ export class TaskPanel extends LitElement {
     const { adapter, scenarioId } = this.shown.run.source;
     if (adapter === 'bench' && scenarioId) return this.#wantConnect({ kind: 'bench', scenarioId, seed: 1 });
     if (adapter !== 'web-serial') return this.#wantConnect(null);
-    const chosen = await webSerialAdapter(browserCapabilities().serial, () => millis(0)).choose();
+    const chosen = await this.serial.choose();
     if (chosen.ok)
       this.#wantConnect({
         kind: 'web-serial',
@@ -155,6 +162,7 @@ export class TaskPanel extends LitElement {
           ? html`<bench-panel
               .bench=${this.desk.bench}
               .speed=${speed}
+              .crankSeconds=${Math.max(1, Math.round(view.clock.targetSeconds))}
               @bench-speed=${(event: HTMLElementEventMap['bench-speed']) => this.desk.setSpeed(event.detail)}
             ></bench-panel>`
           : nothing
