@@ -18,26 +18,44 @@ export interface DrawColumns {
 
 /**
  * Smallest and largest value of each pixel column at their own times, so that a spike is never averaged away. A column in which all rows
- * are missing, and a hole longer than `staleMs`, give one null. An empty or reversed window, or no pixels, gives no points.
+ * are missing, and a hole longer than `staleMs`, give one null. The row before the window and the one after it are drawn too, so that
+ * the line reaches its edges. An empty or reversed window, or no pixels, gives no points.
  */
 export function downSample(trace: TraceColumns, window: DrawWindow): DrawColumns {
   const drawn: DrawColumns = { x: [], y: [] };
   const { fromMs, toMs, pixels } = window;
   if (!(toMs >= fromMs) || !(pixels >= 1)) return drawn;
-  const { atMs, length } = trace;
-  const width = (toMs - fromMs) / Math.floor(pixels);
   const pen: Pen = { drawn, row: -1, hole: -1 };
-  let row = lowerBound(atMs, length, fromMs);
+  const first = lowerBound(trace.atMs, trace.length, fromMs);
+  const lead = first > 0 && first < trace.length;
+  if (lead) drawColumn(trace, pen, { first: first - 1, end: first, staleMs: window.staleMs });
+  const end = drawInside(trace, pen, { window, first });
+  const any = lead || end > first;
+  if (any && end < trace.length)
+    drawColumn(trace, pen, { first: end, end: end + 1, staleMs: window.staleMs });
+  return drawn;
+}
+
+/** Draws the rows from `first` to the end of the window; gives the row after them. */
+function drawInside(
+  trace: TraceColumns,
+  pen: Pen,
+  { window, first }: { readonly window: DrawWindow; readonly first: number },
+): number {
+  const { atMs, length } = trace;
+  const { fromMs, toMs, pixels, staleMs } = window;
+  const width = (toMs - fromMs) / Math.floor(pixels);
+  let row = first;
   while (row < length && atMs[row]! <= toMs) {
     const column = width > 0 ? Math.floor((atMs[row]! - fromMs) / width) : 0;
     const endMs = fromMs + (column + 1) * width;
     // The first row is always taken: rounding may put the column's end on it.
     let next = row + 1;
     while (next < length && atMs[next]! < endMs && atMs[next]! <= toMs) next++;
-    drawColumn(trace, pen, { first: row, end: next, staleMs: window.staleMs });
+    drawColumn(trace, pen, { first: row, end: next, staleMs });
     row = next;
   }
-  return drawn;
+  return row;
 }
 
 /** What was drawn, the last row drawn, and the last row that came after a hole. */

@@ -76,21 +76,45 @@ describe('freshness', () => {
 describe('downSample', () => {
   const window = { fromMs: 0, toMs: 10_000, pixels: 10, staleMs: 1000 };
 
-  test('obeys uPlot and keeps the extreme values, on any trace', () => {
+  test('obeys uPlot and keeps the extreme values of the window and its two neighbours, on any trace', () => {
     fc.assert(
-      fc.property(rows, fc.integer({ min: 1, max: 50 }), (some, pixels) => {
-        const { x, y } = downSample(traceOf(some), { ...window, pixels });
+      fc.property(rows, fc.integer({ min: 1, max: 50 }), fc.nat(12_000), (some, pixels, fromMs) => {
+        const { x, y } = downSample(traceOf(some), { ...window, fromMs, toMs: fromMs + 8000, pixels });
         expect(x.length).toBe(y.length);
         for (let i = 1; i < x.length; i++) expect(x[i]!).toBeGreaterThan(x[i - 1]!);
-        const seen = some
-          .filter(({ atMs, value }) => atMs <= 10_000 && !Number.isNaN(value))
-          .map(({ value }) => value);
+        const from = some.findIndex(({ atMs }) => atMs >= fromMs);
+        const to = some.findLastIndex(({ atMs }) => atMs <= fromMs + 8000);
+        const none = from < 0 || (from > to && (from === 0 || to === some.length - 1));
+        const seen = (none ? [] : some.slice(Math.max(0, from - 1), to + 2))
+          .map(({ value }) => value)
+          .filter((value) => !Number.isNaN(value));
         const drawn = y.filter((value) => value !== null);
         expect(Math.max(...drawn)).toBe(Math.max(...seen));
         expect(Math.min(...drawn)).toBe(Math.min(...seen));
-        expect(x.length).toBeLessThanOrEqual(5 * pixels + 5);
+        expect(x.length).toBeLessThanOrEqual(5 * pixels + 9);
       }),
     );
+  });
+
+  test('the row before the window and the one after it are drawn, so that the line reaches its edges', () => {
+    const trace = traceOf([row(0, 1), row(900, 2), row(1500, 3), row(2100, 4), row(2900, 5)]);
+    const inside = { ...window, fromMs: 1000, toMs: 2000 };
+    expect(downSample(trace, inside)).toEqual({ x: [900, 1500, 2100], y: [2, 3, 4] });
+    expect(downSample(trace, { ...inside, fromMs: 1000, toMs: 1400 })).toEqual({ x: [900, 1500], y: [2, 3] });
+  });
+
+  test('nothing is drawn in a window before the first row or after the last', () => {
+    const trace = traceOf([row(1000, 1), row(2000, 2)]);
+    expect(downSample(trace, { ...window, fromMs: 0, toMs: 500 }).x).toEqual([]);
+    expect(downSample(trace, { ...window, fromMs: 3000, toMs: 4000 }).x).toEqual([]);
+  });
+
+  test('a neighbour beyond a hole is not joined to the window', () => {
+    const trace = traceOf([row(0, 1), row(5000, 2)]);
+    expect(downSample(trace, { ...window, fromMs: 4000, toMs: 6000 })).toEqual({
+      x: [0, 2500, 5000],
+      y: [1, null, 2],
+    });
   });
 
   test('a single spike among ten thousand samples is kept at its own time', () => {

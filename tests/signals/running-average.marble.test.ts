@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { TestScheduler } from 'rxjs/testing';
 import type { Reading } from '../../src/quantities/reading.ts';
@@ -39,6 +40,72 @@ describe('the reducer', () => {
   test('there is no mean without numbers', () => {
     expect(meanOf(1000)).toBeNull();
     expect(meanOf(1000, [0, null])).toBeNull();
+  });
+});
+
+/** The definition in measurement terms, straight over all points: an oracle that shares no code with the sums kept by the window. */
+function plainMean(spanMs: number, pairs: readonly Pair[]): number | null {
+  const endMs = pairs.at(-1)?.[0] ?? 0;
+  let area = 0;
+  let time = 0;
+  for (let i = 1; i < pairs.length; i++) {
+    const [a, left] = pairs[i - 1]!;
+    const [b, right] = pairs[i]!;
+    if (left === null || right === null || b - a > spanMs || b <= endMs - spanMs || a === b) continue;
+    const from = Math.max(a, endMs - spanMs);
+    const atFrom = left + ((right - left) * (from - a)) / (b - a);
+    area += ((atFrom + right) * (b - from)) / 2;
+    time += b - from;
+  }
+  if (time > 0) return area / time;
+  return pairs.findLast(([atMs, value]) => value !== null && atMs >= endMs - spanMs)?.[1] ?? null;
+}
+
+const pairsOf = fc
+  .array(fc.tuple(fc.nat(400), fc.option(fc.integer({ min: 0, max: 3000 }), { freq: 6 })), { maxLength: 300 })
+  .map((steps) => {
+    let atMs = 0;
+    return steps.map(([step, value]): Pair => [(atMs += step), value]);
+  });
+
+describe('the window kept by sums', () => {
+  test('equals the mean computed over all points, at every reading', () => {
+    fc.assert(
+      fc.property(pairsOf, fc.integer({ min: 50, max: 3000 }), (pairs, spanMs) => {
+        let window = emptyWindow(millis(spanMs));
+        pairs.forEach((pair, i) => {
+          window = slideWindow(window, reading(pair));
+          const mean = windowMean(window);
+          const plain = plainMean(spanMs, pairs.slice(0, i + 1));
+          if (plain === null) expect(mean).toBeNull();
+          else expect(mean).toBeCloseTo(plain, 6);
+        });
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  test('an older window still reads right, and two that go on from it do not meet', () => {
+    const older = [
+      [0, 100],
+      [100, 100],
+    ]
+      .map((pair) => reading(pair as [number, number]))
+      .reduce(slideWindow, emptyWindow(millis(1000)));
+    const up = slideWindow(older, reading([200, 300]));
+    const down = slideWindow(older, reading([200, 0]));
+    expect([older, up, down].map(windowMean)).toEqual([100, 150, 75]); // by hand: (100 + 200) / 2 and (100 + 50) / 2
+  });
+
+  test('keeps no more than a few windows of points, however long it runs', () => {
+    let window = emptyWindow(millis(1000));
+    for (let i = 0; i < 20_000; i++) window = slideWindow(window, reading([10 * i, i % 7]));
+    expect(window.points.atMs.length).toBeLessThan(400);
+    expect(window.length - window.first).toBe(102); // 101 in a closed second at 100 a second, and the one before
+  });
+
+  test.each([NaN, Infinity, -Infinity])('%s counts as missing', (value) => {
+    expect(meanOf(1000, [0, 100], [100, 100], [200, value], [300, 300], [400, 300])).toBe(200);
   });
 });
 
