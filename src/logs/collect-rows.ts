@@ -1,4 +1,4 @@
-import { toCanonical } from '../quantities/convert.ts';
+import { canonicalUnit, dimensionOf, toCanonical } from '../quantities/convert.ts';
 import type { SignalId } from '../quantities/reading.ts';
 import type { UnitId } from '../quantities/unit.ts';
 import { cellNumber } from './column-profile.ts';
@@ -7,6 +7,7 @@ import { HIGHEST_SPEED_RPM } from './guess-columns.ts';
 import { leftOutTally, type LeftOutReason, type LeftOutRows } from './left-out-rows.ts';
 import type { LogColumn, LogPlan } from './log-plan.ts';
 import { isMissing } from './parse-cell.ts';
+import { plainClock, plainNumber } from './plain-cell.ts';
 import { splitCells } from './split-cells.ts';
 import { isSummaryLabel } from './summary-rows.ts';
 import { parseTimeCell } from './time-cell.ts';
@@ -106,12 +107,33 @@ function timeReader({
   const reading = { kind: time.kind, dateOrder: time.dateOrder, mark: decimalMark };
   const suffix = columns[time.column]?.suffix ?? null;
   const numeric = time.kind !== 'clock' && time.kind !== 'dateTime' && time.kind !== 'minuteSecond';
-  return (cells) => {
+  const general = (cells: readonly string[]) => {
     const cell = bare(cells[time.column] ?? '');
     const hasSuffix = numeric && suffix !== null && cell.trimEnd().endsWith(suffix);
     return parseTimeCell(hasSuffix ? cell.trimEnd().slice(0, -suffix.length) : cell, reading);
   };
+  if (time.kind !== 'dateTime') return general;
+  const sameDay = dayReader();
+  return (cells) => sameDay(cells[time.column] ?? '', () => general(cells));
 }
+
+/** Reads date-times whose date is that of the row before by their clock alone; all others by `general`. */
+function dayReader(): (cell: string, general: () => number) => number {
+  let date = '';
+  let dayMs = NaN;
+  return (cell, general) => {
+    const split = Math.max(cell.indexOf(' '), cell.indexOf('T')) + 1;
+    const end = cell.charCodeAt(cell.length - 1) === LETTER_Z ? cell.length - 1 : cell.length;
+    const clockMs = split > 0 ? plainClock(end < cell.length ? cell.slice(0, end) : cell, split) : NaN;
+    if (Number.isNaN(clockMs)) return general();
+    if (date === '' || !cell.startsWith(date) || split !== date.length) {
+      date = cell.slice(0, split);
+      dayMs = general() - clockMs;
+    }
+    return dayMs + clockMs;
+  };
+}
+const LETTER_Z = 90;
 
 const bare = (cell: string): string => (cell.includes('"') ? cell.replaceAll('"', '').trim() : cell);
 
@@ -141,6 +163,8 @@ function columnCollector({ index, signal, unit, suffix }: ReadColumn, { decimalM
   const values = growingFloats();
   const counts = { blank: 0, noData: 0, unreadable: 0, outOfRange: 0 };
   const isSpeed = signal === 'engineSpeed';
+  const isCanonical = canonicalUnit(dimensionOf(unit)) === unit;
+  const inCanonical = (value: number) => (isCanonical ? value : toCanonical(value, unit));
   const valueOf = (cell: string): number => {
     const written = cellNumber(cell, decimalMark, suffix);
     if (!Number.isNaN(written)) {
@@ -153,7 +177,10 @@ function columnCollector({ index, signal, unit, suffix }: ReadColumn, { decimalM
   };
   return {
     take(cells: readonly string[]): void {
-      const cell = bare(cells[index] ?? '');
+      const written = cells[index] ?? '';
+      const plain = plainNumber(written, decimalMark);
+      if (plain >= 0 && (!isSpeed || plain <= HIGHEST_SPEED_RPM)) return values.push(inCanonical(plain));
+      const cell = bare(written);
       if (cell.trim() !== '') return values.push(valueOf(cell));
       counts.blank++;
       values.push(Infinity);

@@ -4,7 +4,7 @@ import { WINDOWS_1252_HIGH } from './windows-1252.ts';
 export const ENCODINGS = ['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'] as const;
 export type Encoding = (typeof ENCODINGS)[number];
 
-const CHUNK = 16_384; // code units turned into a string at once; fromCharCode takes them as arguments
+const CHUNK = 2048; // code units turned into a string at once; fromCharCode takes them as arguments, many are slow
 const REPLACEMENT = 0xfffd;
 
 /**

@@ -10,6 +10,8 @@ export interface ColumnGuess {
   /** 0 to 1. Engine speed below `SURE` is asked for. */
   readonly confidence: number;
   readonly reason: string;
+  /** Engine speed that no header tells: found by its values. */
+  readonly byContent?: boolean;
 }
 
 export const SURE = 0.75;
@@ -85,7 +87,8 @@ function speedGuess(profile: ColumnProfile, numeric: readonly ColumnProfile[]): 
   if (profile.unit === 'rpm') return as(0.85, 'its unit is that of engine speed');
   const weak = words.weak?.test(header) ?? false;
   if (header !== '' && !weak) return null;
-  return byContent(profile, numeric, weak, as);
+  const guess = byContent(profile, numeric, weak, as);
+  return guess && { ...guess, byContent: true };
 }
 
 /** Without telling words: the only column that moves through cranking speeds, or one that no road speed reaches. */

@@ -4,7 +4,7 @@ import type { UnitId } from '../quantities/unit.ts';
 import type { ColumnProfile } from './column-profile.ts';
 import { guessColumns, speedCandidates, SURE, type ColumnGuess } from './guess-columns.ts';
 import type { LogColumn, LogNeed } from './log-plan.ts';
-import { guessUnit } from './unit-by-size.ts';
+import { guessUnit, isAbsolutePressure } from './unit-by-size.ts';
 
 /** What the person said about the columns: which one holds a signal (null for none), and units by column index. */
 export interface ColumnAnswers {
@@ -30,13 +30,21 @@ export function planColumns(
   const columns = profiles.map((profile) => planColumn(profile, guesses.get(profile.index), answers));
   const speed = speedQuestion(profiles, columns, timeColumn);
   const units = columns.flatMap((column) => unitQuestion(column) ?? []);
+  const byContent = [...guesses.values()].find((guess) => guess.byContent && guess.confidence >= SURE);
+  const unnamed = byContent && columns[byContent.index];
   const questions = [...(speed ? [speed] : []), ...units];
   return {
     columns,
     needs: [...new Set(questions.flatMap(({ need }) => need ?? []))],
-    notes: questions.map(({ note }) => note),
+    notes: [
+      ...(unnamed ? [problem('log.speed-by-content', { column: titleOf(unnamed) })] : []),
+      ...questions.map(({ note }) => note),
+    ],
   };
 }
+
+const titleOf = ({ header, index }: Pick<LogColumn, 'header' | 'index'>): string =>
+  header || `column ${index + 1}`;
 
 /** Headers in words, for a message: at most a dozen. */
 export function listColumns(
@@ -88,6 +96,7 @@ function unitOf(
 ): Pick<LogColumn, 'unit' | 'unitFrom'> {
   const answered = units?.[profile.index];
   if (answered) return { unit: answered, unitFrom: 'person' };
+  if (guess && isAbsolutePressure(guess.signal, profile)) return { unit: null, unitFrom: null };
   if (profile.unit) return { unit: profile.unit, unitFrom: profile.unitFrom };
   const unit = guess ? guessUnit(guess.signal, profile).unit : null;
   return { unit, unitFrom: unit && sayRpm(profile, 'size') };
@@ -121,13 +130,15 @@ function speedQuestion(
 function unitQuestion(column: LogColumn): Question | null {
   if (column.signal === null) return null;
   const context = {
-    column: column.header || `column ${column.index + 1}`,
+    column: titleOf(column),
     highest: String(column.highest ?? '-'),
   };
   if (column.unitFrom === 'size')
     return { need: null, note: problem('log.unit-by-size', { ...context, unit: column.unit ?? '' }) };
   if (column.unit !== null) return null;
   const need = UNIT_NEED[column.signal] ?? 'pressureUnit';
+  if (isAbsolutePressure(column.signal, column))
+    return { need, note: problem('log.absolute-pressure', { column: context.column }) };
   return { need, note: problem(need === 'speedUnit' ? 'log.speed-unit' : 'log.unit', context) };
 }
 

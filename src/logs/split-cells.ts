@@ -15,7 +15,7 @@ export interface Splitting {
 /** Takes the cells of one row and the number (1 is the first) of the line on which the row begins. */
 export type OnRow = (cells: readonly string[], line: number) => void;
 
-const CHUNK_CHARACTERS = 1 << 20; // rows are handed on and dropped per chunk, so a large log is never held as cells
+const CHUNK_CHARACTERS = 1 << 16; // rows are handed on and dropped per chunk, so a large log is never held as cells
 const NOWHERE = '\u0001'; // a delimiter that no log holds
 
 /**

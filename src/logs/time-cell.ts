@@ -1,5 +1,6 @@
 import { toCanonical } from '../quantities/convert.ts';
 import { parseNumber, type DecimalMark } from './parse-cell.ts';
+import { plainClock } from './plain-cell.ts';
 
 /**
  * How a time column is written. `clock` is h:mm:ss with or without fraction, 24 h or with AM/PM; `minuteSecond` is the
@@ -63,6 +64,8 @@ const CLOCK = /^(\d{1,3}):([0-5]?\d)(?::([0-5]?\d|60)(?:[.,:](\d{1,9}))?)?\s*(?:
 
 /** ms since midnight (or since the log's zero) of h:mm, h:mm:ss, h:mm:ss.f, h:mm:ss,f or h:mm:ss:mmm; NaN otherwise. */
 export function parseClock(text: string): number {
+  const plain = plainClock(text);
+  if (!Number.isNaN(plain)) return plain; // most cells, and far faster
   const found = CLOCK.exec(text);
   if (!found) return NaN;
   const half = found[5]?.toLowerCase();

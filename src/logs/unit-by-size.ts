@@ -34,10 +34,20 @@ const ONLY_UNIT: Readonly<Partial<Record<SignalId, (highest: number) => UnitId |
  * The unit of a column that states none, by the size of its values; null where more than one fits: psi, bar and MPa of rail
  * pressure during a crank cannot be told apart, and a wrong guess would be wrong by a factor of 7 to 145.
  */
-export function guessUnit(signal: SignalId, { unit, highest, name }: ColumnProfile): UnitGuess {
+export function guessUnit(signal: SignalId, { unit, unitText, highest, name }: ColumnProfile): UnitGuess {
   const limit = HIGHEST[signal] ?? Infinity;
   if (unit !== null) return { unit, plausible: toCanonical(highest, unit) <= limit };
+  if (unitText !== null && isPressure(signal)) return { unit: null, plausible: true }; // stated, and none that we know
   const only = ONLY_UNIT[signal]?.(highest) ?? null;
   if (signal === 'engineSpeed' && /\brpm\b/.test(normalHeader(name))) return { unit: 'rpm', plausible: true };
   return { unit: only, plausible: only === null || toCanonical(highest, only) <= limit };
 }
+
+const isPressure = (signal: SignalId): boolean => /pressure$/i.test(signal);
+const ABSOLUTE = /\b(?:psi ?a|bar ?a|[km]?pa ?a|abs|absolute?|absolut[ao]?)\b/;
+
+/** Whether a column of a pressure says that its zero is vacuum ("psia", "bar abs", "kPa(a)"): its values are no gauge pressure. */
+export const isAbsolutePressure = (
+  signal: SignalId,
+  { header, unitText }: Pick<ColumnProfile, 'header' | 'unitText'>,
+): boolean => isPressure(signal) && ABSOLUTE.test(normalHeader(`${header} ${unitText ?? ''}`));

@@ -41,6 +41,10 @@ export const LOG_PROBLEMS = {
     message: 'Found {count} columns: {columns}; which of them is engine speed is not certain ({candidates}).',
     remedy: 'Choose the column that holds engine speed.',
   },
+  'log.speed-by-content': {
+    message: '"{column}": Taken as engine speed because of its values only: check it.',
+    remedy: 'If another column holds engine speed, choose that one.',
+  },
   'log.speed-unit': {
     message:
       'The column "{column}" looks like engine speed, but its values (up to {highest}) do not read as rpm.',
@@ -72,6 +76,10 @@ export const LOG_PROBLEMS = {
       'The unit of "{column}" is not stated; {unit} was taken from the size of its values (up to {highest}).',
     remedy: 'Check that this is so, or choose the unit.',
   },
+  'log.absolute-pressure': {
+    message: '"{column}" is stated as absolute pressure, which is some 100 kPa above gauge pressure.',
+    remedy: 'Export it as gauge pressure, or choose its unit. Until then the column is not read.',
+  },
   'log.decimal-mark': {
     message: 'It is not certain whether the comma in numbers like "{sample}" stands before a fraction.',
     remedy: 'Say whether it is a decimal comma or sets off thousands.',
@@ -92,5 +100,9 @@ export const LOG_PROBLEMS = {
     message:
       'The time in the log steps back at line {line}. The readings after it are taken as a new stretch.',
     remedy: 'Nothing needs to be done, unless the step lies within a crank: then record the crank again.',
+  },
+  'log.bad-plan': {
+    message: 'How this log was read cannot be understood any more.',
+    remedy: 'Open the log file again and confirm its columns.',
   },
 } as const;

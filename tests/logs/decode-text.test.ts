@@ -43,7 +43,7 @@ describe('decoding the bytes of a log', () => {
   });
 
   test('characters that lie across the inner chunks stay whole', () => {
-    const text = `${'a'.repeat(16_383)}é${'b'.repeat(16_382)}🚛${'€'.repeat(20_000)}`;
+    const text = `${'a'.repeat(2047)}é${'b'.repeat(2046)}🚛${'€'.repeat(20_000)}`;
     for (const as of ['utf-8', 'utf-16le', 'utf-16be'] as const)
       expect(decodeText(bytesOf(text, as), as)).toBe(text);
   });
