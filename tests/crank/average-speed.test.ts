@@ -137,3 +137,122 @@ describe('average speed', () => {
     );
   });
 });
+
+describe('the weights of the time-weighted mean (check-values.md G)', () => {
+  const WEIGHTS = [0.016667, 0.036667, 0.06, 0.096667, 0.06, 0.123333, 0.17, 0.196667, 0.193333, 0.046667];
+  /** What one sample more by 1 rpm does to the mean is its weight. */
+  const weights = CRANK_N.map(
+    (_, at) =>
+      over(
+        CRANK_T,
+        CRANK_N.map((rpm, i) => (i === at ? rpm + 1 : rpm)),
+      ).meanRpm - over(CRANK_T, CRANK_N).meanRpm,
+  );
+
+  it('are half of the intervals on both sides, over the whole', () => {
+    weights.forEach((weight, i) => expect(weight).toBeCloseTo(WEIGHTS[i]!, 5));
+    expect(weights.reduce((sum, weight) => sum + weight, 0)).toBeCloseTo(1, 9);
+  });
+
+  it('give 0.374848 of the uncertainty of a sample where the noise is independent', () => {
+    expect(Math.hypot(...weights)).toBeCloseTo(0.374848, 6);
+  });
+
+  it('are not those of a value held to the left or to the right: 182.593333 and 184.473333', () => {
+    const held = (from: number) =>
+      CRANK_T.slice(1).reduce((sum, t, i) => sum + CRANK_N[i + from]! * (t - CRANK_T[i]!), 0) / 15;
+    // The values of the source are what holding gives, and not what comes out.
+    expect([held(0), held(1)].map((rpm) => rpm.toFixed(6)).sort()).toEqual(['182.593333', '184.473333']);
+    const { meanRpm } = over(CRANK_T, CRANK_N);
+    expect(Math.abs(meanRpm - held(0))).toBeGreaterThan(0.9);
+    expect(Math.abs(meanRpm - held(1))).toBeGreaterThan(0.9);
+    expect(meanRpm).toBeCloseTo((held(0) + held(1)) / 2, 9);
+  });
+});
+
+describe('how far the correlation is followed', () => {
+  /** Values without pattern (a linear congruential series), each held so many times. */
+  const heldValues = (count: number, times: number) => {
+    let seed = 7;
+    const sent = Array.from(
+      { length: count },
+      () => 180 + ((seed = (seed * 16807) % 2147483647) % 1000) / 50,
+    );
+    return Array.from({ length: count * times }, (_, i) => sent[Math.floor(i / times)]!);
+  };
+  const averageOf = (rpm: readonly number[], stampMs: (i: number) => number) =>
+    averageSpeed(
+      traceOf(rpm.map((value, i) => ({ atMs: stampMs(i), rpm: value }))),
+      stampMs(0),
+      stampMs(rpm.length - 1),
+      NO_STEP,
+    );
+
+  it('counts a value that a controller holds for 180 ms about once, at 10 and at 20 ms', () => {
+    for (const [times, intervalMs] of [
+      [18, 10],
+      [9, 20],
+    ] as const) {
+      const { effectiveSamples } = averageOf(heldValues(80, times), (i) => i * intervalMs);
+      expect(effectiveSamples).toBeGreaterThan(40);
+      expect(effectiveSamples).toBeLessThan(160); /* within a factor of two of the 80 sent */
+    }
+  });
+
+  it('is by time and not by bunches: the same values in bunches of five are as uncertain', () => {
+    const rpm = heldValues(80, 18);
+    const even = averageOf(rpm, (i) => i * 10);
+    const bunched = averageOf(rpm, (i) => Math.floor(i / 5) * 50);
+    expect(bunched.standardUncertaintyRpm / even.standardUncertaintyRpm).toBeCloseTo(1, 1);
+  });
+
+  it('judges a ripple of 400 ms by the Bartlett spectrum over 600 ms (by hand)', () => {
+    const ripple = Array.from({ length: 1500 }, (_, i) => 180 + 15 * Math.sin((2 * Math.PI * i) / 40));
+    // Fejér kernel with 60 lags at 1/40: (sin(61π/40) / sin(π/40))² / 61; the ripple has variance 15²/2.
+    const kernel = (Math.sin((61 * Math.PI) / 40) / Math.sin(Math.PI / 40)) ** 2 / 61;
+    const { standardUncertaintyRpm } = averageOf(ripple, (i) => i * 10);
+    expect(standardUncertaintyRpm / Math.sqrt((112.5 / 1500) * kernel)).toBeCloseTo(1, 1);
+  });
+
+  it('is three samples at least where they come slowly', () => {
+    // By hand, -1 1 -1 1 … eight times 1 rpm: rho 1 = -7/8, rho 2 = 6/8, rho 3 = -5/8; weights 3/4, 1/2, 1/4.
+    // 1 + 2(-0.65625 + 0.375 - 0.15625) = 0.125, below the floor 1/3: u = sqrt(1/8 / 3).
+    const { standardUncertaintyRpm } = averageOf([179, 181, 179, 181, 179, 181, 179, 181], (i) => i * 500);
+    expect(standardUncertaintyRpm).toBeCloseTo(Math.sqrt(1 / 24), 9);
+  });
+
+  it('of samples 500 ms apart stops at lag 3 (by hand)', () => {
+    // 1 1 1 1 -1 -1 -1 -1: shared sums 5, 2, -1 of 8; 1 + 2(0.75·5 + 0.5·2 - 0.25·1)/8 = 2.125; u = sqrt(2.125/8).
+    const { standardUncertaintyRpm } = averageOf([181, 181, 181, 181, 179, 179, 179, 179], (i) => i * 500);
+    expect(standardUncertaintyRpm).toBeCloseTo(Math.sqrt(2.125 / 8), 9);
+  });
+});
+
+describe('several cranks as one', () => {
+  it('adds their uncertainties in quadrature, by duration (by hand)', () => {
+    const each = { ...over([0, 10], [200, 200]), standardUncertaintyRpm: 3 };
+    const other = { ...over([0, 10], [180, 180]), standardUncertaintyRpm: 4, spikes: 2 };
+    const joined = joinAverages([each, other]);
+    expect(joined.standardUncertaintyRpm).toBeCloseTo(2.5, 9);
+    expect(joined).toMatchObject({
+      meanRpm: 190,
+      minRpm: 180,
+      maxRpm: 200,
+      samples: 4,
+      spikes: 2,
+      coverage: 1,
+    });
+    expect(joined).toMatchObject({ durationMs: 20_000, integralRpmMs: 3_800_000 });
+  });
+
+  it('of which one has no samples takes its speed from the other, and says so in the coverage', () => {
+    const empty = averageSpeed(trace([], []), 0, 10_000, NO_STEP);
+    const joined = joinAverages([over([0, 10], [200, 200]), empty]);
+    expect(joined).toMatchObject({ meanRpm: 200, coverage: 0.5, samples: 2 });
+  });
+
+  it('weighs the plain mean by samples', () => {
+    const joined = joinAverages([over([0, 5, 10], [200, 200, 200]), over([0, 10], [100, 100])]);
+    expect(joined).toMatchObject({ sampleMeanRpm: 160, meanRpm: 150 });
+  });
+});

@@ -119,9 +119,10 @@ describe('the state of the crank clock', () => {
     ['too long', [crank(0, 15), crank(100, 116.6)], null, 120, 'over time', 2],
     ['too long while cranking', [crank(0, 15)], 100, 116.6, 'over time', 1],
     ['a third under way within the time', [crank(0, 10), crank(50, 60)], 100, 105, 'cranking', 2],
-  ] as const)('%s', (_, finished, since, now, state, crankNumber) =>
-    expect(clock(finished, since, now)).toMatchObject({ state, crankNumber }),
-  );
+  ] as const)('%s', (...row) => {
+    const [, finished, since, now, state, crankNumber] = row;
+    expect(clock(finished, since, now)).toMatchObject({ state, crankNumber });
+  });
 
   it('shares what is left over the cranks to come', () => {
     expect(clock([crank(0, 12)], null, 20).targetSeconds).toBe(18);

@@ -26,4 +26,35 @@ describe('uncertainty of the mean of values that lean on each other', () => {
     expect(meanUncertainty([180], 10).standardUncertainty).toBe(Infinity);
     expect(meanUncertainty([], 10).standardUncertainty).toBeNaN();
   });
+
+  // check-values.md B, certified values of NIST StRD: mean, sd (divisor n - 1), r1. With u² = (s0²/n)(1 + r1) for one lag (weight 1/2), and s0² = sd²(n - 1)/n.
+  it.each([
+    ['Lew', LEW, 277.332168044316, -0.307304800605679],
+    ['Mavro', MAVRO, 0.000429123454003053, 0.937989183438248],
+    ['Michelso', MICHELSO, 0.0790105478190518, 0.535199668621283],
+  ])('NIST %s: no lag gives sd, one lag r1', (_, values, sd, r1) => {
+    const n = values.length;
+    const plain = meanUncertainty(values, 0);
+    expect((plain.standardUncertainty * n) / Math.sqrt(n - 1) / sd).toBeCloseTo(1, 10);
+    expect(plain.effectiveSamples).toBeCloseTo(n, 9);
+    const one = meanUncertainty(values, 1);
+    // A negative r1 would make the mean better than independent values do: one lag is bounded at that.
+    expect((one.standardUncertainty / plain.standardUncertainty) ** 2 - 1).toBeCloseTo(Math.max(0, r1), 9);
+  });
+
+  it('holds the mean and spread of large numbers: NumAcc1 and NumAcc3 (check-values.md B)', () => {
+    expect(meanUncertainty([10000001, 10000003, 10000002], 0).standardUncertainty).toBeCloseTo(
+      Math.sqrt(2) / 3,
+      12,
+    );
+    const numAcc3 = [1000000.2, ...Array.from({ length: 1000 }, (_, i) => (i % 2 ? 1000000.3 : 1000000.1))];
+    const sd = (meanUncertainty(numAcc3, 0).standardUncertainty * 1001) / Math.sqrt(1000);
+    expect(sd / 0.1).toBeCloseTo(1, 8);
+  });
+
+  it('asks no more lags than there are values, and takes none below 0', () => {
+    expect(meanUncertainty([1, 2, 4], 100)).toEqual(meanUncertainty([1, 2, 4], 2));
+    expect(meanUncertainty([1, 2, 4], -5)).toEqual(meanUncertainty([1, 2, 4], 0));
+    expect(meanUncertainty([5, 5, 5], 2)).toEqual({ standardUncertainty: 0, effectiveSamples: 3 });
+  });
 });
