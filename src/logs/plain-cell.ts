@@ -17,24 +17,28 @@ const POWERS = Array.from({ length: MOST_DIGITS + 1 }, (_, i) => 10 ** i);
  */
 export function plainNumber(cell: string, mark: DecimalMark): number {
   const first = cell.charCodeAt(0);
-  const start = first === MINUS || first === PLUS ? 1 : 0;
-  const markCode = mark === '.' ? POINT : COMMA;
-  let digits = 0;
+  const isNegative = first === MINUS;
+  const size = plainSize(cell, isNegative || first === PLUS ? 1 : 0, mark === '.' ? POINT : COMMA);
+  return isNegative ? -size : size;
+}
+
+function plainSize(cell: string, start: number, markCode: number): number {
   let whole = 0;
   let markAt = -1;
   for (let i = start; i < cell.length; i++) {
     const code = cell.charCodeAt(i);
-    const digit = code - ZERO;
-    if (digit >= 0 && digit <= 9) {
-      whole = 10 * whole + digit;
-      digits++;
-    } else if (code === markCode && markAt < 0 && digits > 0) markAt = i;
+    if (isDigit(code)) whole = 10 * whole + code - ZERO;
+    else if (code === markCode && markAt < 0 && i > start) markAt = i;
     else return NaN;
   }
-  if (digits === 0 || digits > MOST_DIGITS || markAt === cell.length - 1) return NaN;
-  const size = markAt < 0 ? whole : whole / (POWERS[cell.length - 1 - markAt] ?? NaN);
-  return first === MINUS ? -size : size;
+  if (markAt < 0) return withinDigits(cell.length - start) ? whole : NaN;
+  const decimals = cell.length - 1 - markAt;
+  return decimals > 0 && withinDigits(cell.length - 1 - start) ? whole / (POWERS[decimals] ?? NaN) : NaN;
 }
+
+const withinDigits = (count: number): boolean => count > 0 && count <= MOST_DIGITS;
+
+const isDigit = (code: number): boolean => code >= ZERO && code < COLON; // the colon follows the nine
 
 /** The two digits at `at` as a number below 60; NaN when they are none. */
 const belowSixty = (cell: string, at: number): number => {
