@@ -14,10 +14,15 @@ import { CHECK_PROBLEMS } from '../../src/problems/check-problems.ts';
 import { describeProblem, type Problem } from '../../src/problems/problem.ts';
 import { averageOf, entryOf } from './example-cranks.ts';
 
-const CHART = DEMONSTRATION_SHEET.limits.find((limit) => limit.kind === 'speed chart');
-const WINDOW = DEMONSTRATION_SHEET.limits.find((limit) => limit.kind === 'window');
-const [CYLINDER, BEAKER] = [VESSELS[2], VESSELS[4]];
-if (!CHART || !WINDOW || !CYLINDER || !BEAKER) throw new Error('sheet or vessel missing');
+const DELIVERY = DEMONSTRATION_SHEET.limits.find((limit) => limit.kind === 'speed chart');
+const RETURN = DEMONSTRATION_SHEET.limits.find((limit) => limit.kind === 'window');
+
+function there<T>(value: T | undefined): T {
+  if (value === undefined) throw new Error('sheet or vessel missing');
+  return value;
+}
+const [CHART, WINDOW] = [there(DELIVERY), there(RETURN)];
+const [CYLINDER, BEAKER] = [there(VESSELS[2]), there(VESSELS[4])];
 
 const typed = (
   readingsMl: readonly number[],
