@@ -11,6 +11,8 @@ import { SCENARIO_BY_ID, type ScenarioId } from '../simulators/scenarios.ts';
 const TICK_MS = 20;
 /** The most wall time made up for at once: a page in the background is woken once a second, a lid may be shut for hours. */
 const CATCH_UP_MS = 2000;
+/** The longest stretch of simulated time in one `bytes` event, ms. */
+const SLICE_MS = 160;
 const DEVICE = 'Bench engine';
 
 /** What the person does at the bench. `emptyVessel` counts once each time it comes as true. */
@@ -92,13 +94,21 @@ function openBench(choice: BenchChoice, scheduler: SchedulerLike): Observable<Li
         const nowMs = scheduler.now();
         const elapsedMs = Math.min(CATCH_UP_MS, Math.max(0, nowMs - lastMs));
         lastMs = nowMs;
-        const bytes = advance(desk, elapsedMs * choice.speed);
-        if (bytes.length > 0) subscriber.next({ kind: 'bytes', atMs: millis(desk.bench.timeMs), bytes });
+        for (const spanMs of slices(elapsedMs * choice.speed)) {
+          const bytes = advance(desk, spanMs);
+          if (bytes.length > 0) subscriber.next({ kind: 'bytes', atMs: millis(desk.bench.timeMs), bytes });
+        }
         choice.onView?.(benchView(desk.bench));
         this.schedule(undefined, TICK_MS);
       }, TICK_MS),
     );
   });
+}
+
+/** A span in pieces of at most `SLICE_MS`: what is made up for at once still arrives as a real bridge would have sent it. */
+function slices(spanMs: number): readonly number[] {
+  const count = Math.max(1, Math.ceil(spanMs / SLICE_MS));
+  return new Array<number>(count).fill(spanMs / count);
 }
 
 function advance(desk: Desk, spanMs: number): Uint8Array {

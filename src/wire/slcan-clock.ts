@@ -1,10 +1,15 @@
 import type { FrameStamp } from './slcan-frame.ts';
 
 /**
- * Source time and arrival may disagree by this much, against where they were tied together; beyond it the stamps
+ * Source time may run ahead of arrival by this much, against where they were tied together; beyond it the stamps
  * are tied to arrival anew. Common practice, no source: well above USB bunching and 100 ppm over an hour.
  */
 export const DISAGREEMENT_MS = 2_000;
+/**
+ * Source time may lie behind arrival by this much: what was held up on the way (a busy page, a sleeping port) arrives late but
+ * was stamped when it happened. Below half a period of the millisecond stamp, so that the number of turns stays known.
+ */
+export const LATE_MS = 25_000;
 /** So many equal stamps in a row, while arrival moved on by `STUCK_MS`, are a clock that stands still. */
 export const STUCK_FRAMES = 32;
 export const STUCK_MS = 100;
@@ -63,8 +68,8 @@ export function timeFrame(clock: SlcanClock, stamp: FrameStamp, arrivalMs: numbe
   const moved = rawMs - clock.rawMs;
   const turns = Math.round((arrivalMs - clock.rawArrivalMs - moved) / periodMs);
   const atMs = clock.stampedMs + moved + turns * periodMs;
-  const disagreementMs = Math.abs(atMs - arrivalMs - clock.offsetMs);
-  if (atMs < clock.stampedMs || disagreementMs > DISAGREEMENT_MS) {
+  const aheadMs = atMs - arrivalMs - clock.offsetMs;
+  if (atMs < clock.stampedMs || aheadMs > DISAGREEMENT_MS || aheadMs < -LATE_MS) {
     return tie(clock, stamp.digits, rawMs, arrivalMs);
   }
   if (standsStill(clock, moved, arrivalMs)) {

@@ -192,6 +192,19 @@ describe('SLCAN time', () => {
     expect(breaks).toEqual([1]);
   });
 
+  test('frames that were held up on the way keep the times of their stamps', () => {
+    // A busy page reads the port 12 s late: one chunk, one arrival, stamps that say when each frame was on the bus.
+    const { atMs, breaks } = times([
+      [1000, stamped(0)],
+      [13_000, stamped(10)],
+      [13_000, stamped(6000)],
+      [13_000, stamped(11_990)],
+      [13_010, stamped(12_000)],
+    ]);
+    expect(atMs).toEqual([1000, 1010, 7000, 12_990, 13_000]);
+    expect(breaks).toEqual([]);
+  });
+
   test('stamps that stand still give way to arrival (quirk: stamps stuck)', () => {
     const pieces = Array.from({ length: 50 }, (_, i) => [1000 + 10 * i, stamped(7)] as const);
     const { atMs, breaks, clock } = times(pieces);
