@@ -25,8 +25,17 @@ export const runPageStyles: CSSResult = css`
     grid-template-columns: minmax(0, 1.55fr) minmax(22rem, 1fr);
     align-items: start;
   }
+  .board.read {
+    grid-template-columns: minmax(0, 1fr) minmax(36rem, 1fr);
+  }
+  .left {
+    display: grid;
+    gap: var(--m-space-4);
+    min-width: 0;
+  }
   @media (max-width: 62rem) {
-    .board {
+    .board,
+    .board.read {
       grid-template-columns: minmax(0, 1fr);
     }
     .task {

@@ -109,8 +109,18 @@ export class RunPage extends LitElement {
           : nothing
       }
       ${this.#linkNotice(shown)}
-      <div class="board">
-        <live-panel class="live" .desk=${shown} .settings=${this.settings}></live-panel>
+      <div class="board ${shown.view.stage}">
+        <div class="left">
+          <live-panel .desk=${shown} .settings=${this.settings}></live-panel>
+          ${
+            shown.view.table.cranks.length > 0
+              ? html`<evidence-panel
+                  .view=${shown.view}
+                  @crank-counts-changed=${this.#countsChanged}
+                ></evidence-panel>`
+              : nothing
+          }
+        </div>
         <task-panel
           class="task"
           .desk=${desk}
@@ -120,14 +130,6 @@ export class RunPage extends LitElement {
           @again-wanted=${this.#again}
         ></task-panel>
       </div>
-      ${
-        shown.view.table.cranks.length > 0
-          ? html`<evidence-panel
-              .view=${shown.view}
-              @crank-counts-changed=${this.#countsChanged}
-            ></evidence-panel>`
-          : nothing
-      }
     </div>`;
   }
 

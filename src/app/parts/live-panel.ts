@@ -52,6 +52,12 @@ export class LivePanel extends LitElement {
 
   override render() {
     const { view } = this.desk;
+    const chart = view.pipeline ? this.#chart(view) : nothing;
+    return view.link === 'ended' || view.link === 'lost' ? chart : html`${this.#tiles(view)} ${chart}`;
+  }
+
+  /** The numerals of now: once the source is over there is no now, and only the trace stays. */
+  #tiles(view: RunView) {
     const { pressureUnit, supplyUnit } = this.settings;
     return html`<div class="tiles">
         ${this.#tile('engineSpeed', 'rpm', 'huge')} ${this.#tile('railPressure', pressureUnit, 'huge')}
@@ -59,8 +65,7 @@ export class LivePanel extends LitElement {
       <div class="small">
         ${this.#average(view)} ${this.#tile('supplyPressure', supplyUnit)}
         ${this.#tile('batteryVoltage', 'V')} ${this.#tile('fuelTemperature', 'degC')}
-      </div>
-      ${view.pipeline ? this.#chart(view) : nothing}`;
+      </div>`;
   }
 
   #tile(signal: SignalId, unit: UnitId, size: 'huge' | 'normal' = 'normal') {
