@@ -72,16 +72,10 @@ describe('each parameter of the table', () => {
     expect(SPN_TABLE.map(({ spn }) => spn).sort()).toEqual(TABLE.map(([spn]) => spn).sort());
   });
 
-  test.each(TABLE)('SPN %i lies in PGN %i at byte %i', (spn, pgn, startByte, bits, scale, offset, unit) => {
-    expect(SPN_TABLE.find((each) => each.spn === spn)).toMatchObject({
-      pgn,
-      startByte,
-      startBit: 1,
-      bits,
-      scale,
-      offset,
-      unit,
-    });
+  test.each(TABLE)('SPN %i lies in PGN %i at byte %i', (...row) => {
+    const [spn, pgn, startByte, bits, scale, offset, unit] = row;
+    const entry = { spn, pgn, startByte, startBit: 1, bits, scale, offset, unit };
+    expect(SPN_TABLE.find((each) => each.spn === spn)).toMatchObject(entry);
   });
 
   test.each(TABLE)(

@@ -49,7 +49,8 @@ const ROWS: readonly [
 ];
 
 describe('published values', () => {
-  test.each(ROWS)('%s %s is %s %s (to %i decimals: %s)', (value, from, expected, to, digits) => {
+  test.each(ROWS)('%s %s is %s %s (to %i decimals: %s)', (...row) => {
+    const [value, from, expected, to, digits] = row;
     const there = convert(value, from, to);
     expect(there.ok && there.value).toBeCloseTo(expected, digits);
   });
