@@ -28,7 +28,7 @@ export interface BenchChoice {
   /** How much faster than life. */
   readonly speed: 1 | 2 | 4 | 8;
   readonly key$: Observable<BenchKey>;
-  /** Told what there is to see, after each tick. */
+  /** Told what there is to see, after each slice of time: a key turned from here holds from the next slice on. */
   readonly onView?: (view: BenchView) => void;
 }
 
@@ -97,8 +97,8 @@ function openBench(choice: BenchChoice, scheduler: SchedulerLike): Observable<Li
         for (const spanMs of slices(elapsedMs * choice.speed)) {
           const bytes = advance(desk, spanMs);
           if (bytes.length > 0) subscriber.next({ kind: 'bytes', atMs: millis(desk.bench.timeMs), bytes });
+          choice.onView?.(benchView(desk.bench));
         }
-        choice.onView?.(benchView(desk.bench));
         this.schedule(undefined, TICK_MS);
       }, TICK_MS),
     );

@@ -82,6 +82,9 @@ export const pageStyles: CSSResult = css`
   details[open] > summary::before {
     content: '▾';
   }
+  details.card:not([open]) {
+    padding-block: 0;
+  }
   @media print {
     .column {
       padding: 0;

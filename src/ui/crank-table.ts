@@ -101,7 +101,24 @@ export class CrankTable extends LitElement {
         margin: 0;
         accent-color: var(--m-cranking);
       }
-      @container (max-width: 40rem) {
+      @container (max-width: 46rem) {
+        .answer {
+          position: absolute;
+          width: 1px;
+          height: 1px;
+          overflow: hidden;
+          clip-path: inset(50%);
+        }
+      }
+      @container (max-width: 36rem) {
+        .answer {
+          position: static;
+          width: auto;
+          height: auto;
+          clip-path: none;
+        }
+      }
+      @container (max-width: 36rem) {
         thead {
           position: absolute;
           width: 1px;
@@ -166,7 +183,7 @@ export class CrankTable extends LitElement {
             .checked=${row.counts}
             @change=${(event: Event) => this.#toggle(row.number, (event.target as HTMLInputElement).checked)}
           />
-          <span>${row.counts ? 'counts' : 'left out'}</span>
+          <span class="answer">${row.counts ? 'counts' : 'left out'}</span>
         </label>
       </td>
     </tr>`;

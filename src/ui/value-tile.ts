@@ -91,6 +91,11 @@ export class ValueTile extends LitElement {
           font-size: var(--m-text-m);
         }
       }
+      @container (max-width: 9.5rem) {
+        .value {
+          font-size: var(--m-text-l);
+        }
+      }
       .trend {
         color: var(--m-quiet);
         font-size: var(--m-text-l);
