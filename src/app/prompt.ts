@@ -48,7 +48,7 @@ function readPrompt({ view, run }: Pick<DeskView, 'view' | 'run'>): Prompt {
   if (run.source.adapter === 'log-file')
     return {
       title: 'Type the volume',
-      text: `${view.table.cranks.length} cranks found in the log. What was collected?`,
+      text: `${view.table.cranks.length} crank${view.table.cranks.length === 1 ? '' : 's'} found in the log. What was collected?`,
     };
   return {
     title: 'Read the vessel',

@@ -150,33 +150,36 @@ export class ImportPage extends LitElement {
     </section>`;
   }
 
-  #columns({ columns }: LogPlan) {
+  #columns({ columns, time }: LogPlan) {
+    const timeColumn = time.source === 'column' ? time.column : -1;
     return html`<section class="card">
       <h2>Columns</h2>
       <ul class="columns">
-        ${columns.map(
-          (column) =>
-            html`<li class=${column.signal ? 'used' : ''}>
-              <div>
-                <strong>${nameOf(column.header, column.index)}</strong>
-                <span class="quiet number">${column.samples.slice(0, 3).join(' · ') || 'no values'}</span>
-              </div>
-              <label class="field"
-                >is
-                <select @change=${(event: Event) => this.#answerSignal(column, valueOf(event))}>
-                  <option value="" ?selected=${column.signal === null}>not used</option>
-                  ${OFFERED.map(
-                    (signal) =>
-                      html`<option value=${signal} ?selected=${column.signal === signal}>
-                        ${SIGNALS[signal].label}
-                      </option>`,
-                  )}
-                </select>
-              </label>
-              ${column.signal ? this.#unit(column, column.signal) : html`<span></span>`}
-              <span class="quiet">${column.reason}</span>
-            </li>`,
-        )}
+        ${columns
+          .filter(({ index }) => index !== timeColumn)
+          .map(
+            (column) =>
+              html`<li class=${column.signal ? 'used' : ''}>
+                <div>
+                  <strong>${nameOf(column.header, column.index)}</strong>
+                  <span class="quiet number">${column.samples.slice(0, 3).join(' · ') || 'no values'}</span>
+                </div>
+                <label class="field"
+                  >is
+                  <select @change=${(event: Event) => this.#answerSignal(column, valueOf(event))}>
+                    <option value="" ?selected=${column.signal === null}>not used</option>
+                    ${OFFERED.map(
+                      (signal) =>
+                        html`<option value=${signal} ?selected=${column.signal === signal}>
+                          ${SIGNALS[signal].label}
+                        </option>`,
+                    )}
+                  </select>
+                </label>
+                ${column.signal ? this.#unit(column, column.signal) : html`<span></span>`}
+                <span class="quiet">${column.reason}</span>
+              </li>`,
+          )}
       </ul>
     </section>`;
   }
