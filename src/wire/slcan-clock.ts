@@ -14,6 +14,9 @@ export const LATE_MS = 25_000;
 export const STUCK_FRAMES = 32;
 export const STUCK_MS = 100;
 
+/** So many stamps in a row that agree with each other, but not with those before, are believed. One alone is a turned digit. */
+export const BELIEVED_STAMPS = 3;
+
 const PERIOD_MS = 60_000;
 const PERIOD_US_MS = 3_600_000;
 
@@ -32,6 +35,10 @@ export interface SlcanClock {
   offsetMs: number;
   equal: number;
   equalSinceMs: number;
+  /** Stamps in a row that did not fit, and the last of them with its arrival. */
+  suspects: number;
+  suspectRawMs: number;
+  suspectArrivalMs: number;
   /** The stamps stood still: arrival is used from then on. */
   stuck: boolean;
   /** Set by `timeFrame`: time is not continuous with the frame before. */
@@ -48,6 +55,9 @@ export const UNSET_CLOCK: SlcanClock = {
   offsetMs: 0,
   equal: 0,
   equalSinceMs: 0,
+  suspects: 0,
+  suspectRawMs: 0,
+  suspectArrivalMs: 0,
   stuck: false,
   broken: false,
   used: 'unknown',
@@ -69,9 +79,14 @@ export function timeFrame(clock: SlcanClock, stamp: FrameStamp, arrivalMs: numbe
   const turns = Math.round((arrivalMs - clock.rawArrivalMs - moved) / periodMs);
   const atMs = clock.stampedMs + moved + turns * periodMs;
   const aheadMs = atMs - arrivalMs - clock.offsetMs;
-  if (atMs < clock.stampedMs || aheadMs > DISAGREEMENT_MS || aheadMs < -LATE_MS) {
-    return tie(clock, stamp.digits, rawMs, arrivalMs);
+  const fits = atMs >= clock.stampedMs && aheadMs <= DISAGREEMENT_MS && aheadMs >= -LATE_MS;
+  if (!fits) {
+    if (!isBelieved(clock, rawMs, arrivalMs, periodMs)) return clock.lastMs;
+    // Back on the old line, a little behind a stamp that was ahead: that one was wrong, not these.
+    if (!isNear(aheadMs) || !isNear(clock.stampedMs - atMs))
+      return tie(clock, stamp.digits, rawMs, arrivalMs);
   }
+  clock.suspects = 0;
   if (standsStill(clock, moved, arrivalMs)) {
     clock.stuck = true;
     clock.digits = 0;
@@ -82,6 +97,18 @@ export function timeFrame(clock: SlcanClock, stamp: FrameStamp, arrivalMs: numbe
   clock.stampedMs = atMs;
   clock.rawArrivalMs = arrivalMs;
   return goOn(clock, atMs);
+}
+
+const isNear = (spanMs: number): boolean => Math.abs(spanMs) <= DISAGREEMENT_MS;
+
+/** Counts a stamp that does not fit; true once enough of them fit each other: never back, never faster than arrival allows. */
+function isBelieved(clock: SlcanClock, rawMs: number, arrivalMs: number, periodMs: number): boolean {
+  const moved = (rawMs - clock.suspectRawMs + periodMs) % periodMs;
+  const agrees = moved <= arrivalMs - clock.suspectArrivalMs + DISAGREEMENT_MS;
+  clock.suspects = clock.suspects > 0 && agrees ? clock.suspects + 1 : 1;
+  clock.suspectRawMs = rawMs;
+  clock.suspectArrivalMs = arrivalMs;
+  return clock.suspects >= BELIEVED_STAMPS;
 }
 
 function unstamped(clock: SlcanClock, arrivalMs: number, broken = false): number {
@@ -104,6 +131,7 @@ function tie(clock: SlcanClock, digits: 4 | 8, rawMs: number, arrivalMs: number)
   clock.offsetMs = atMs - arrivalMs;
   clock.equal = 0;
   clock.equalSinceMs = arrivalMs;
+  clock.suspects = 0;
   clock.used = 'source';
   return atMs;
 }

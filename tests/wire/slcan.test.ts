@@ -168,28 +168,55 @@ describe('SLCAN time', () => {
     expect(times([[1000, us(3_599_999_500) + us(500)]]).atMs).toEqual([1000, 1001]);
   });
 
-  test('a stamp that runs backwards is a break, and time goes on from arrival', () => {
-    expect(
-      times([
-        [1000, stamped(5000)],
-        [1500, stamped(4000)],
-        [1600, stamped(4090)],
-      ]),
-    ).toEqual({
-      atMs: [1000, 1500, 1590],
-      breaks: [1],
+  test('stamps that run backwards and agree with each other are a break, and time goes on from arrival', () => {
+    const { atMs, breaks, clock } = times([
+      [1000, stamped(9000)],
+      [1500, stamped(4000)],
+      [1510, stamped(4010)],
+      [1520, stamped(4020)],
+      [1530, stamped(4030)],
+    ]);
+    expect({ atMs, breaks, clock }).toEqual({
+      atMs: [1000, 1000, 1000, 1520, 1530],
+      breaks: [3],
       clock: 'source',
     });
   });
 
-  test('a stamp that disagrees with arrival by more than 2 s is a break', () => {
+  test('stamps that run ahead of arrival by more than 2 s and agree with each other are a break', () => {
     const { atMs, breaks } = times([
       [1000, stamped(0)],
       [1100, stamped(9000)],
-      [1200, stamped(9100)],
+      [1110, stamped(9010)],
+      [1120, stamped(9020)],
     ]);
-    expect(atMs).toEqual([1000, 1100, 1200]);
-    expect(breaks).toEqual([1]);
+    expect(atMs).toEqual([1000, 1000, 1000, 1120]);
+    expect(breaks).toEqual([3]);
+  });
+
+  test('one stamp with a turned digit is no break: its frame takes the time before it', () => {
+    const { atMs, breaks } = times([
+      [1000, stamped(0)],
+      [1010, stamped(10)],
+      [1020, stamped(16404)], // 20 with its first digit turned: 4014 hex
+      [1030, stamped(30)],
+      [1040, stamped(40)],
+    ]);
+    expect(atMs).toEqual([1000, 1010, 1010, 1030, 1040]);
+    expect(breaks).toEqual([]);
+  });
+
+  test('a stamp that was believed a second ahead is put right without a break once three others agree', () => {
+    const { atMs, breaks } = times([
+      [1000, stamped(0)],
+      [1010, stamped(1034)], // 10 with a turned digit: 040A hex
+      [1020, stamped(20)],
+      [1030, stamped(30)],
+      [1040, stamped(40)],
+      [2100, stamped(1100)],
+    ]);
+    expect(atMs).toEqual([1000, 2034, 2034, 2034, 2034, 2100]);
+    expect(breaks).toEqual([]);
   });
 
   test('frames that were held up on the way keep the times of their stamps', () => {
