@@ -79,8 +79,7 @@ export function timeFrame(clock: SlcanClock, stamp: FrameStamp, arrivalMs: numbe
   const turns = Math.round((arrivalMs - clock.rawArrivalMs - moved) / periodMs);
   const atMs = clock.stampedMs + moved + turns * periodMs;
   const aheadMs = atMs - arrivalMs - clock.offsetMs;
-  const fits = atMs >= clock.stampedMs && aheadMs <= DISAGREEMENT_MS && aheadMs >= -LATE_MS;
-  if (!fits) {
+  if (atMs < clock.stampedMs || !isPlausible(aheadMs)) {
     if (!isBelieved(clock, rawMs, arrivalMs, periodMs)) return clock.lastMs;
     // Back on the old line, a little behind a stamp that was ahead: that one was wrong, not these.
     if (!isNear(aheadMs) || !isNear(clock.stampedMs - atMs))
@@ -98,6 +97,9 @@ export function timeFrame(clock: SlcanClock, stamp: FrameStamp, arrivalMs: numbe
   clock.rawArrivalMs = arrivalMs;
   return goOn(clock, atMs);
 }
+
+/** Ahead of arrival a little, behind it as long as things may be held up. */
+const isPlausible = (aheadMs: number): boolean => aheadMs <= DISAGREEMENT_MS && aheadMs >= -LATE_MS;
 
 const isNear = (spanMs: number): boolean => Math.abs(spanMs) <= DISAGREEMENT_MS;
 
