@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util';
 /** What the person asked for on the command line. */
 export type Command =
   | { readonly name: 'help' }
+  | { readonly name: 'demo-sheet' }
   | ({ readonly name: 'cranks' } & InputOptions)
   | ({
       readonly name: 'grade';
@@ -24,6 +25,7 @@ export const USAGE = `meniscus: finds the cranks in a log and grades a crank del
 
   meniscus cranks FILE [--json] [--interval MS] [--speed-column NAME] [--time-column NAME]
   meniscus grade  FILE --limits SHEET.json --volume ML [--vessel ID] [--accept-time REASON] [--json]
+  meniscus demo-sheet   an invented limit sheet to start from
   meniscus help
 
 FILE            candump text (log or screen) or a CSV speed log, plain or .gz
@@ -32,6 +34,8 @@ FILE            candump text (log or screen) or a CSV speed log, plain or .gz
 --volume        what was read off the vessel, mL
 --vessel        which vessel (default: the smallest graduated cylinder that holds the volume)
 --accept-time   let a crank time outside its tolerance stand, with this reason (the volume is scaled: an estimate)
+--speed-column  which column of a CSV holds engine speed: its header, or its number from 1
+--time-column   which one holds the time
 --json          one JSON object on standard output instead of text
 
 Exit code: 0 with a result, 2 for input that cannot be used (the reason and a remedy on standard error).
@@ -56,6 +60,7 @@ export function parseArguments(argv: readonly string[]): Command | { readonly mi
   const { values, positionals } = parsed;
   const [name, file, ...rest] = positionals;
   if (values.help || name === 'help') return { name: 'help' };
+  if (name === 'demo-sheet') return { name };
   if (name !== 'cranks' && name !== 'grade')
     return { mistake: name ? `'${name}' is not a command` : 'no command was given' };
   if (!file) return { mistake: `'${name}' needs a FILE` };

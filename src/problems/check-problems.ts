@@ -166,4 +166,8 @@ export const CHECK_PROBLEMS = {
     message: 'A volume was typed, but not what it was read off.',
     remedy: 'Choose the vessel: its marks decide how sure the volume is.',
   },
+  'check.unknown-vessel': {
+    message: 'There is no vessel called {vessel}.',
+    remedy: 'Choose one of: {has}.',
+  },
 } as const;

@@ -74,4 +74,8 @@ export const LIMIT_PROBLEMS = {
     message: 'The limit for {check} in the sheet {sheet} is not a speed chart.',
     remedy: 'Choose a sheet whose limit for this check is a chart of volume over cranking speed.',
   },
+  'limit.no-speed-chart': {
+    message: 'The sheet {sheet} holds no chart of volume over cranking speed.',
+    remedy: 'Choose a sheet with one, or add it.',
+  },
 } as const;

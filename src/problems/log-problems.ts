@@ -105,4 +105,16 @@ export const LOG_PROBLEMS = {
     message: 'How this log was read cannot be understood any more.',
     remedy: 'Open the log file again and confirm its columns.',
   },
+  'log.is-a-folder': {
+    message: '{name} is a folder.',
+    remedy: 'Name the log file in it.',
+  },
+  'log.unreadable': {
+    message: '{name} cannot be read: {detail}.',
+    remedy: 'Check the name and that the file may be read.',
+  },
+  'log.no-such-column': {
+    message: 'There is no column {asked}; the file has: {has}.',
+    remedy: 'Name one of these, or give its number from 1.',
+  },
 } as const;
