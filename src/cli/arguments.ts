@@ -28,7 +28,7 @@ export const USAGE = `meniscus: finds the cranks in a log and grades a crank del
   meniscus demo-sheet   an invented limit sheet to start from
   meniscus help
 
-FILE            candump text (log or screen) or a CSV speed log, plain or .gz
+FILE            candump text (log or screen), an SLCAN capture or a CSV speed log, plain or .gz
 --interval      for a log without time: milliseconds between two speed readings
 --limits        a limit sheet; the first speed chart in it is used
 --volume        what was read off the vessel, mL

@@ -22,8 +22,8 @@ export interface CrankLine {
 }
 
 export interface SignalLine {
-  /** J1939 source address that it was taken from; null for a log without addresses. */
-  readonly address: number | null;
+  /** Who sent it: channel * 256 + J1939 source address; null for a log without addresses. */
+  readonly origin: number | null;
   readonly samples: number;
   readonly min: number | null;
   readonly max: number | null;
@@ -90,9 +90,14 @@ function signalLines({ state }: ReadInput): Record<string, SignalLine> {
       if (value[row]! < min) min = value[row]!;
       if (value[row]! > max) max = value[row]!;
     }
-    const address = origin === NO_ORIGIN ? null : origin & 0xff;
     const unit = canonicalUnit(SIGNALS[signal].dimension);
-    lines[signal] = { address, samples: length, min: number(min), max: number(max), unit };
+    lines[signal] = {
+      origin: origin === NO_ORIGIN ? null : origin,
+      samples: length,
+      min: number(min),
+      max: number(max),
+      unit,
+    };
   }
   return lines;
 }

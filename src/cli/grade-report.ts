@@ -147,7 +147,7 @@ export function gradeText(report: GradeReport): string {
   return [
     crankText({ ...report, warnings: [] }),
     `average ${averageSpeedRpm === null ? '–' : averageSpeedRpm.toFixed(1)} rpm over ${crankSeconds.toFixed(2)} s, ${volumeMl} mL in ${vessel}`,
-    `sheet   ${sheet.title}, revision ${sheet.revision}`,
+    `sheet   ${sheet.title}, revision ${sheet.revision}${sheet.invented ? ' (invented numbers)' : ''}`,
     '',
     `VERDICT ${report.verdict}${leaning}${sure}`,
     ...margin.map((line) => `        ${line}`),

@@ -33,7 +33,12 @@ export interface JudgedRun {
  * From the facts of the data and what the person typed to a verdict: pure, so that the live screen, a replay and the command line
  * give the same. Fails where the sheet holds no speed chart for the check.
  */
-export function judgeRun(sheet: LimitSheet, check: string, facts: CrankFacts, values: RunValues): Result<JudgedRun> {
+export function judgeRun(
+  sheet: LimitSheet,
+  check: string,
+  facts: CrankFacts,
+  values: RunValues,
+): Result<JudgedRun> {
   const chosen = chooseLimit(sheet, check);
   if (!chosen.ok) return chosen;
   const { limit: chart, warnings } = chosen.value;

@@ -146,6 +146,8 @@ const finderOf = (state: PipelineState, origin: number): FinderState =>
   state.finders.get(origin) ?? initialFinder(state.options.crankSettings);
 
 function breakAll(state: PipelineState): PipelineState {
-  const finders = new Map([...state.finders].map(([origin, finder]) => [origin, breakFinder(finder, state.atMs)]));
+  const finders = new Map(
+    [...state.finders].map(([origin, finder]) => [origin, breakFinder(finder, state.atMs)]),
+  );
   return { ...state, finders };
 }
