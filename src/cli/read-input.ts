@@ -1,5 +1,3 @@
-import { readFileSync, statSync } from 'node:fs';
-import { gunzipSync } from 'node:zlib';
 import { DEFAULT_CRANK_SETTINGS } from '../crank/crank.ts';
 import type { LogColumn, LogPlan } from '../logs/log-plan.ts';
 import { planSpeedLog, type LogAnswers } from '../logs/plan-import.ts';
@@ -13,6 +11,7 @@ import { millis } from '../quantities/time.ts';
 import { recogniseWire } from '../wire/recognise.ts';
 import type { WireProtocol } from '../wire/wire-decoder.ts';
 import type { InputOptions } from './arguments.ts';
+import { openFile, type OpenedFile } from './open-file.ts';
 
 /** A log read to its end: the pipeline's last state, and what the reading of it warns about. */
 export interface ReadInput {
@@ -21,36 +20,22 @@ export interface ReadInput {
   readonly warnings: readonly Problem[];
 }
 
-/** Big enough that the work per piece does not show, small enough to stay in the processor's cache. */
-const PIECE_BYTES = 1 << 20;
-
 /** Reads FILE, plain or gzip, whatever it holds. Everything that cannot be used gives a problem with its remedy. */
 export function readInput(options: InputOptions): Result<ReadInput> {
-  const bytes = readBytes(options.file);
-  if (!bytes.ok) return bytes;
-  const wire = recogniseWire(bytes.value);
-  return wire ? readFrames(bytes.value, wire, options) : readNumbers(bytes.value, options);
-}
-
-/** The bytes of a file, unpacked where it is gzip. */
-export function readBytes(file: string): Result<Uint8Array> {
+  const opened = openFile(options.file);
+  if (!opened.ok) return opened;
+  const file = opened.value;
   try {
-    if (statSync(file).isDirectory()) return failed(problem('log.is-a-folder', { name: file }));
-    const bytes = readFileSync(file);
-    if (bytes.length === 0) return failed(problem('log.empty', { name: file }));
-    return ok(bytes[0] === 0x1f && bytes[1] === 0x8b ? gunzipSync(bytes) : bytes);
-  } catch (error) {
-    return failed(problem('log.unreadable', { name: file, detail: reasonOf(error) }));
+    const wire = recogniseWire(file.beginning);
+    return wire ? readFrames(file, wire, options) : readNumbers(file.all(), options);
+  } finally {
+    file.close();
   }
 }
 
-function readFrames(bytes: Uint8Array, wire: WireProtocol, { intervalMs }: InputOptions): Result<ReadInput> {
-  const start = startPipeline({ wire, crankSettings: DEFAULT_CRANK_SETTINGS, givenIntervalMs: intervalMs });
-  let state = start;
-  for (let from = 0; from < bytes.length; from += PIECE_BYTES) {
-    const piece = bytes.subarray(from, from + PIECE_BYTES);
-    state = stepPipeline(state, { kind: 'bytes', atMs: millis(0), bytes: piece });
-  }
+function readFrames(file: OpenedFile, wire: WireProtocol, { intervalMs }: InputOptions): Result<ReadInput> {
+  let state = startPipeline({ wire, crankSettings: DEFAULT_CRANK_SETTINGS, givenIntervalMs: intervalMs });
+  for (const bytes of file.pieces()) state = stepPipeline(state, { kind: 'bytes', atMs: millis(0), bytes });
   state = finishPipeline(state);
   if (state.untimedFrames > 0) return failed(problem('wire.no-time'));
   return ok({ format: wire, state, warnings: [] });
@@ -106,7 +91,3 @@ function columnNamed(columns: readonly LogColumn[], name: string): LogColumn | n
 }
 
 const nameOf = ({ header, index }: LogColumn): string => header || `${index + 1}`;
-
-/** The first sentence of an error of the system, without its path and call. */
-const reasonOf = (error: unknown): string =>
-  error instanceof Error ? error.message.replace(/^\w+: /, '').replace(/, \w+ '.*$/, '') : String(error);

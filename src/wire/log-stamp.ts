@@ -9,7 +9,9 @@ export interface LogStamp {
 
 /** Ten digits of seconds are a time since 1970. */
 const ABSOLUTE_FROM_S = 1_000_000_000;
-const FRACTION_MS: readonly number[] = [1000, 100, 10, 1, 0.1, 0.01, 0.001, 1e-4, 1e-5, 1e-6];
+/** ms in a fraction of so many digits: up to three a factor, beyond a divisor (exact, unlike a factor below 1). */
+const FACTOR_MS: readonly number[] = [1000, 100, 10, 1];
+const DIVISOR: readonly number[] = [1, 1, 1, 1, 10, 100, 1e3, 1e4, 1e5, 1e6];
 
 /**
  * Reads `(seconds.fraction)` with 0 to 9 digits of fraction, as a decimal number, or `(2026-11-24 12:00:00.123456)`
@@ -39,7 +41,7 @@ function readFraction(
   }
   if (at >= end || bytes[at] !== 0x29 || digits > 9) return false;
   into.end = at + 1;
-  into.ms = seconds * 1000 + (digits <= 3 ? fraction * FRACTION_MS[digits]! : fraction / 10 ** (digits - 3));
+  into.ms = seconds * 1000 + (digits <= 3 ? fraction * FACTOR_MS[digits]! : fraction / DIVISOR[digits]!);
   into.kind = seconds >= ABSOLUTE_FROM_S ? 'absolute' : 'small';
   return true;
 }
