@@ -65,17 +65,29 @@ export function parseArguments(argv: readonly string[]): Command | { readonly mi
     return { mistake: name ? `'${name}' is not a command` : 'no command was given' };
   if (!file) return { mistake: `'${name}' needs a FILE` };
   if (rest.length > 0) return { mistake: `only one FILE can be read, '${rest[0]}' is too many` };
+  const input = inputOptions(file, values);
+  if ('mistake' in input) return input;
+  return name === 'cranks' ? { name, ...input } : gradeCommand(input, values);
+}
+
+interface InputValues {
+  readonly json?: boolean;
+  readonly interval?: string;
+  readonly 'speed-column'?: string;
+  readonly 'time-column'?: string;
+}
+
+function inputOptions(file: string, values: InputValues): InputOptions | { readonly mistake: string } {
   const intervalMs = positive(values.interval);
   if (Number.isNaN(intervalMs))
     return { mistake: `--interval needs milliseconds above 0, not '${values.interval}'` };
-  const input: InputOptions = {
+  return {
     file,
     json: values.json ?? false,
     intervalMs,
     speedColumn: values['speed-column'] ?? null,
     timeColumn: values['time-column'] ?? null,
   };
-  return name === 'cranks' ? { name, ...input } : gradeCommand(input, values);
 }
 
 function gradeCommand(
