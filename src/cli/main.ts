@@ -1,8 +1,6 @@
-import { DEMONSTRATION_SHEET } from '../limits/demonstration-sheet.ts';
 import { describeProblem, type Problem } from '../problems/problem.ts';
 import { parseArguments, USAGE, type Command } from './arguments.ts';
 import { crankReport, crankText } from './crank-report.ts';
-import { gradeReport, gradeText } from './grade-report.ts';
 import { readInput } from './read-input.ts';
 
 const USED = 0;
@@ -20,17 +18,21 @@ export async function main(argv: readonly string[]): Promise<number> {
     return UNUSABLE;
   }
   if (command.name === 'help') return print(USAGE);
-  if (command.name === 'demo-sheet') return print(`${JSON.stringify(DEMONSTRATION_SHEET, null, 2)}\n`);
+  if (command.name === 'demo-sheet') {
+    const { DEMONSTRATION_SHEET } = await import('../limits/demonstration-sheet.ts');
+    return print(json(DEMONSTRATION_SHEET));
+  }
   return run(command);
 }
 
-function run(command: Exclude<Command, { name: 'help' | 'demo-sheet' }>): number {
-  const input = readInput(command);
+async function run(command: Exclude<Command, { name: 'help' | 'demo-sheet' }>): Promise<number> {
+  const input = await readInput(command);
   if (!input.ok) return refuse(input.problem);
   if (command.name === 'cranks') {
     const report = crankReport(command.file, input.value);
     return print(command.json ? json(report) : crankText(report));
   }
+  const { gradeReport, gradeText } = await import('./grade-report.ts');
   const graded = gradeReport(command, input.value);
   if (!graded.ok) return refuse(graded.problem);
   return print(command.json ? json(graded.value) : gradeText(graded.value));

@@ -1,10 +1,11 @@
 // Starts the command line: bundles src/cli/main.ts when a source is newer than the last bundle, then runs it.
-import { existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync, mkdirSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const bundle = join(root, 'node_modules/.cache/meniscus/cli.mjs');
+const folder = join(root, 'node_modules/.cache/meniscus');
+const bundle = join(folder, 'main.mjs');
 
 /** Time of the newest source below a folder, ms. */
 function newest(folder) {
@@ -19,11 +20,12 @@ function newest(folder) {
 const sources = Math.max(newest(join(root, 'src')), statSync(join(root, 'package-lock.json')).mtimeMs);
 if (!existsSync(bundle) || statSync(bundle).mtimeMs < sources) {
   const { build } = await import('rolldown');
-  mkdirSync(dirname(bundle), { recursive: true });
+  rmSync(folder, { recursive: true, force: true });
+  mkdirSync(folder, { recursive: true });
   await build({
     input: join(root, 'src/cli/main.ts'),
     platform: 'node',
-    output: { file: bundle, format: 'esm', codeSplitting: false },
+    output: { dir: folder, format: 'esm', entryFileNames: '[name].mjs', chunkFileNames: '[name]-[hash].mjs' },
     logLevel: 'warn',
   });
 }

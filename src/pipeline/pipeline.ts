@@ -1,4 +1,3 @@
-import { scan, startWith, type OperatorFunction } from 'rxjs';
 import { breakFinder, initialFinder, stepFinder, type FinderState } from '../crank/find-cranks.ts';
 import type { CrankSettings } from '../crank/crank.ts';
 import { decodeFrames } from '../j1939/decode-frames.ts';
@@ -90,14 +89,6 @@ export function stepPipeline(state: PipelineState, event: LinkEvent): PipelineSt
 export function finishPipeline(state: PipelineState): PipelineState {
   return state.wire ? takeFrames(state, state.wire.finish()) : state;
 }
-
-/** The pipeline over a stream: emits its beginning, then one state an event. */
-export const runPipeline =
-  (options: PipelineOptions): OperatorFunction<LinkEvent, PipelineState> =>
-  (event$) => {
-    const initial = startPipeline(options);
-    return event$.pipe(scan(stepPipeline, initial), startWith(initial));
-  };
 
 function takeFrames(state: PipelineState, { next, batches, notes }: RunningStep): PipelineState {
   const withNotes = notes.length > 0 ? [...state.notes, ...notes].slice(-NOTES_KEPT) : state.notes;

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { logChunks } from '../../adapters/log-chunks.ts';
 import { replayAdapter } from '../../adapters/replay.ts';
 import type { LinkEvent } from '../../src/link/link-event.ts';
-import { runPipeline } from '../../src/pipeline/pipeline.ts';
+import { runPipeline } from '../../src/pipeline/run-pipeline.ts';
 import { failed } from '../../src/problems/result.ts';
 import { problem } from '../../src/problems/problem.ts';
 import { millis } from '../../src/quantities/time.ts';

@@ -2,7 +2,7 @@ import { map } from 'rxjs';
 import { TestScheduler } from 'rxjs/testing';
 import { describe, expect, it } from 'vitest';
 import type { LinkEvent } from '../../src/link/link-event.ts';
-import { runPipeline } from '../../src/pipeline/pipeline.ts';
+import { runPipeline } from '../../src/pipeline/run-pipeline.ts';
 import { problem } from '../../src/problems/problem.ts';
 import { millis } from '../../src/quantities/time.ts';
 import { traceOf } from '../../src/signals/trace-set.ts';
