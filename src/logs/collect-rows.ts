@@ -9,7 +9,7 @@ import type { LogColumn, LogPlan } from './log-plan.ts';
 import { isMissing } from './parse-cell.ts';
 import { plainClock, plainNumber } from './plain-cell.ts';
 import { splitCells } from './split-cells.ts';
-import { isSummaryLabel } from './summary-rows.ts';
+import { isSummaryLabel, tableEnd } from './summary-rows.ts';
 import { parseTimeCell } from './time-cell.ts';
 
 /** Cells of one signal that made no number, by reason. */
@@ -34,9 +34,6 @@ export interface CollectedRows {
   readonly leftOut: readonly LeftOutRows[];
 }
 
-const ROWS_BELOW_BLANK = 6;
-const ROWS_ABOVE_BLANK = 10;
-
 /** Runs over all rows of the text once, as the plan says. A quote left open makes it run again with quotes ignored. */
 export function collectRows(text: string, plan: LogPlan): CollectedRows {
   const { delimiter, quotes } = plan;
@@ -51,44 +48,38 @@ function rowCollector(plan: LogPlan) {
   const tally = leftOutTally();
   const columns = plan.columns.filter(isRead).map((column) => columnCollector(column, plan));
   const timeOf = timeReader(plan);
+  const end = plan.time.source === 'interval' ? tableEnd() : null;
   const raw = growingFloats();
   const lines = growingFloats();
-  let afterBlank = false;
-  let blankAfter = -1; // rows taken before the last blank line that rows follow
   return {
     take(cells: readonly string[], line: number): void {
       if (line < plan.firstDataLine)
         return cells.some((cell) => cell !== '') ? tally.add('aboveData', line) : undefined;
       const atMs = timeOf(cells, raw.length());
-      const reason = Number.isNaN(atMs) || plan.time.source === 'interval' ? whyNot(cells, atMs, plan) : null;
-      if (reason === 'blank') afterBlank = true;
+      const reason = Number.isNaN(atMs) || end ? whyNot(cells, atMs, plan) : null;
+      if (reason === 'blank') end?.blank();
       if (reason) return tally.add(reason, line);
-      if (afterBlank) blankAfter = raw.length();
-      afterBlank = false;
       raw.push(atMs);
       lines.push(line);
+      end?.take(cells);
       for (const column of columns) column.take(cells);
     },
     finish(): CollectedRows {
-      const cut = plan.time.source === 'interval' ? rowsOfSummary(raw.length(), blankAfter) : 0;
-      const count = raw.length() - cut;
-      const lineOf = lines.take(raw.length());
-      for (let i = count; i < raw.length(); i++) tally.add('afterBlank', lineOf[i] ?? 0);
+      const all = raw.length();
+      const collected = columns.map((column) => column.finish(all));
+      const values = collected.map(({ value }) => value);
+      const count = all - (end?.summaryRows(values) ?? 0);
+      const lineOf = lines.take(all);
+      for (const line of lineOf.subarray(count)) tally.add('afterBlank', line);
       return {
         count,
         rawMs: raw.take(count),
         lines: lineOf.slice(0, count),
-        columns: columns.map((column) => column.finish(count)),
+        columns: collected.map((column) => ({ ...column, value: column.value.subarray(0, count) })),
         leftOut: tally.list(),
       };
     },
   };
-}
-
-/** Rows below the last blank line of a log without time, where they are few: the mean of a spreadsheet and its like. */
-function rowsOfSummary(rows: number, blankAfter: number): number {
-  const below = rows - blankAfter;
-  return blankAfter >= ROWS_ABOVE_BLANK && below <= ROWS_BELOW_BLANK ? below : 0;
 }
 
 type ReadColumn = LogColumn & { readonly signal: SignalId; readonly unit: UnitId };

@@ -14,7 +14,7 @@ export interface Header {
   readonly width: number;
 }
 
-const DEEPEST_HEADER_ROW = 60; // "in the first 30 lines", and some grace
+const DEEPEST_HEADER_LINE = 30; // a person may name a deeper one
 const ROWS_ABOVE_DATA = 4;
 
 /**
@@ -63,16 +63,19 @@ function firstDataRow(
   );
 }
 
-/** The row of names: of the few rows above the data the one with most words over data; the upper one when equal. */
+/**
+ * The row of names: of the few rows above the data the one with most words over data; the lower one when equal. None
+ * where that stands too deep.
+ */
 function nameRow(above: readonly LogRow[], dataColumns: readonly number[]): LogRow | undefined {
-  const candidates = above.slice(0, DEEPEST_HEADER_ROW).slice(-ROWS_ABOVE_DATA);
+  const candidates = above.slice(-ROWS_ABOVE_DATA);
   const wordsIn = ({ cells }: LogRow) => dataColumns.filter((i) => isWord(cells[i])).length;
   let best: LogRow | undefined;
   for (const row of candidates) {
     if (wordsIn(row) < dataColumns.length / 2 || (isUnitRow(row.cells) && best !== undefined)) continue;
     if (best === undefined || isUnitRow(best.cells) || wordsIn(row) >= wordsIn(best)) best = row;
   }
-  return best;
+  return best && best.line <= DEEPEST_HEADER_LINE ? best : undefined;
 }
 
 const isWord = (cell: string | undefined): boolean => cell !== undefined && looksOf(cell) === 'text';

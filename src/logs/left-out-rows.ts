@@ -3,7 +3,7 @@ export const LEFT_OUT_REASONS = [
   'aboveData', // preamble, header and unit row
   'blank',
   'summary', // "Average", "Max", "Ø"
-  'afterBlank', // values without a time below a blank line at the end: taken for a summary
+  'afterBlank', // in a log without time: few cells, or statistics, below a blank line at the end
   'repeatedHeader',
   'noTime', // the time cell is empty
   'unreadableTime',

@@ -1,7 +1,6 @@
-import { plainNumber } from './plain-cell.ts';
+import { plainNumber, type DecimalMark } from './plain-cell.ts';
 
-/** The character before the fraction of a number. */
-export type DecimalMark = '.' | ',';
+export type { DecimalMark } from './plain-cell.ts';
 
 const NO_DATA = new Set([
   'n/a', 'na', '#n/a', 'n.a.', 'k.a.', 'nan', '-nan', 'null', 'nil', 'none', 'no data', 'nodata', 'no_data', 'inv',

@@ -1,5 +1,7 @@
 import { toCanonical } from '../quantities/convert.ts';
-import type { DecimalMark } from './parse-cell.ts';
+
+/** The character before the fraction of a number. */
+export type DecimalMark = '.' | ',';
 
 const ZERO = 48;
 const COLON = 58;
