@@ -49,13 +49,15 @@ export function usualWidth(rows: readonly LogRow[]): number {
 }
 
 const BODY_ROWS = 500;
+const belowPreamble = (rows: readonly LogRow[]): readonly LogRow[] =>
+  rows.slice(Math.min(40, Math.floor(rows.length / 3)));
 
 /**
  * Rows that are data by their looks (a third of their cells or more are numbers or times), at most 500; without what may
  * be a preamble: the first third, at most 40 rows. All those rows when none is data.
  */
 export function bodyOf(rows: readonly LogRow[]): readonly LogRow[] {
-  const below = rows.slice(Math.min(40, Math.floor(rows.length / 3)));
+  const below = belowPreamble(rows);
   const data: LogRow[] = [];
   for (const row of below) {
     const filled = row.cells.map((cell) => looksOf(cell)).filter((looks) => looks !== 'missing');
@@ -69,6 +71,8 @@ export function bodyOf(rows: readonly LogRow[]): readonly LogRow[] {
 function scoreOf(rows: readonly LogRow[], width: number, single: boolean): number {
   if (rows.length === 0 || (width < 2 && !single) || (single && width > 1)) return 0;
   const body = bodyOf(rows);
+  // "120;10" is no number: a lone one at the end of such rows makes no log of a single column
+  const among = single ? Math.min(BODY_ROWS, belowPreamble(rows).length) : body.length;
   const fitting = body.filter(
     ({ cells }) => cells.length === width || (cells.length > width / 2 && cells.length <= width + 1),
   );
@@ -81,9 +85,7 @@ function scoreOf(rows: readonly LogRow[], width: number, single: boolean): numbe
     }
   }
   const clean = all > 0 ? data / all : 0;
-  return clean === 0
-    ? 0
-    : (fitting.length / body.length) * clean + (hasHeader(rows, width) ? HEADER_BONUS : 0);
+  return clean === 0 ? 0 : (fitting.length / among) * clean + (hasHeader(rows, width) ? HEADER_BONUS : 0);
 }
 
 const hasHeader = (rows: readonly LogRow[], width: number): boolean =>
