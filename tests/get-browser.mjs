@@ -34,4 +34,5 @@ export function getBrowser() {
   return find();
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) console.log(getBrowser() ?? 'no browser can be had here');
+if (process.argv[1] === fileURLToPath(import.meta.url))
+  console.log(getBrowser() ?? 'no browser can be had here');

@@ -27,7 +27,8 @@ const results = steps.map(([name, command, args]) => {
 
 console.log('');
 if (!browser) console.log('browser and e2e: SKIPPED, no Chromium can be had on this machine');
-for (const { name, ok, seconds } of results) console.log(`${ok ? 'ok    ' : 'FAILED'} ${name} (${seconds} s)`);
+for (const { name, ok, seconds } of results)
+  console.log(`${ok ? 'ok    ' : 'FAILED'} ${name} (${seconds} s)`);
 const failed = results.filter((step) => !step.ok).length;
 console.log(`${results.length - failed} passed, ${failed} failed${browser ? '' : ', 2 skipped'}`);
 process.exit(failed ? 1 : 0);

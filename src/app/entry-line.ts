@@ -15,9 +15,8 @@ function what(entry: RunEntry): string {
     case 'vessel':
       return `vessel: ${entry.vessel.name}`;
     case 'crank-left-out':
-      return `crank ${entry.crank + 1} ${entry.leftOut ? 'left out' : 'counts again'}`;
     case 'crank-edge':
-      return `${entry.edge} of crank ${entry.crank + 1} ${entry.atMs === null ? 'set back' : 'set'}`;
+      return aboutCrank(entry);
     case 'origin-chosen':
       return `${entry.signal} taken from address ${(entry.origin & 0xff).toString(16).toUpperCase().padStart(2, '0')}`;
     case 'override':
@@ -27,4 +26,10 @@ function what(entry: RunEntry): string {
     case 'interval':
       return `interval between speed readings: ${entry.intervalMs} ms`;
   }
+}
+
+function aboutCrank(entry: Extract<RunEntry, { kind: 'crank-left-out' | 'crank-edge' }>): string {
+  const crank = `crank ${entry.crank + 1}`;
+  if (entry.kind === 'crank-left-out') return `${crank} ${entry.leftOut ? 'left out' : 'counts again'}`;
+  return `${entry.edge} of ${crank} ${entry.atMs === null ? 'set back' : 'set'}`;
 }

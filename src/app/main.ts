@@ -1,8 +1,8 @@
 import { BehaviorSubject } from 'rxjs';
 import { recordingStore } from '../recordings/recording-store.ts';
 import { runStore } from '../jobs/run-store.ts';
-import type { Problem } from '../problems/problem.ts';
-import { openDatabase, type Database } from '../storage/database.ts';
+import { describeProblem, type Problem } from '../problems/problem.ts';
+import '../ui/problem-note.ts';
 import { createSounds } from '../ui/sounds.ts';
 import { adoptDocumentStyles } from '../ui/tokens.ts';
 import { webSerialAdapter } from '../../adapters/web-serial.ts';
@@ -11,35 +11,37 @@ import { browserCapabilities } from './capabilities.ts';
 import { routeHash } from './routes.ts';
 import type { Services } from './services.ts';
 import { Session } from './session.ts';
-import { DEFAULT_SETTINGS, loadSettings, SettingsStore } from './settings.ts';
+import { loadSettings, SettingsStore } from './settings.ts';
 import { sheetShelf } from './sheet-shelf.ts';
-import { closedDatabase } from './closed-database.ts';
+import { calmOf, openStore } from './open-store.ts';
 import './shell.ts';
 
 /** Composition root: the only place of the page with clocks, chance and stores. */
 async function start(): Promise<void> {
   adoptDocumentStyles(document);
   const trouble = new BehaviorSubject<Problem | null>(null);
-  const opened = await openDatabase('meniscus', {
-    onBlocked: (problem) => trouble.next(problem),
-    onBlocking: (problem) => trouble.next(problem),
-    onTerminated: (problem) => trouble.next(problem),
+  const wallMs = () => performance.timeOrigin + performance.now();
+  const session = new Session(wallMs);
+  // Until the store is open there is no page: what keeps it waiting is said in its place.
+  const waiting = trouble.subscribe(showAlone);
+  const database = await openStore('meniscus', {
+    tell: (problem) => trouble.next(problem),
+    onBlocking: (release) => calmOf(session.state$).subscribe(release),
   });
-  if (!opened.ok) trouble.next(opened.problem);
-  const database: Database = opened.ok ? opened.value : closedDatabase(opened.problem);
-  const settings = new SettingsStore(database, opened.ok ? await loadSettings(database) : DEFAULT_SETTINGS);
+  waiting.unsubscribe();
+  document.querySelector('body > m-problem')?.remove();
+  const settings = new SettingsStore(database, await loadSettings(database));
   const sounds = createSounds();
-  // One subscription for the life of the page: the document follows the settings.
-  settings.state$.subscribe(({ appearance, sounds: on }) => {
+  // For the life of the page: the document follows the settings.
+  const following = settings.state$.subscribe(({ appearance, sounds: on }) => {
     sounds.switchTo(on);
     if (appearance === 'system') delete document.documentElement.dataset['theme'];
     else document.documentElement.dataset['theme'] = appearance;
   });
-  const wallMs = () => performance.timeOrigin + performance.now();
   const capabilities = browserCapabilities();
   const startedMs = wallMs();
   const services: Services = {
-    session: new Session(wallMs),
+    session,
     settings,
     sounds,
     runs: runStore(database),
@@ -58,7 +60,18 @@ async function start(): Promise<void> {
   };
   const app = document.createElement('m-app');
   app.services = services;
+  addEventListener('pagehide', (event) => {
+    // Kept in the back-forward cache the page may come back and goes on following.
+    if (!event.persisted) following.unsubscribe();
+  });
   document.body.append(app);
+}
+
+function showAlone(trouble: Problem | null): void {
+  if (!trouble) return;
+  const note = document.createElement('m-problem');
+  note.problem = describeProblem(trouble);
+  document.body.append(note);
 }
 
 void start();

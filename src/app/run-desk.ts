@@ -94,10 +94,15 @@ export class RunDesk {
 
   /** Adds an entry, keeps the run, and lets the verdict follow. */
   enter(...entries: readonly RunEntry[]): void {
-    const run: StoredRun = { ...this.run, entries: [...this.run.entries, ...entries] };
-    this.#change({ run, problem: null });
-    this.#put();
+    this.#keep(entries);
     this.#settle();
+  }
+
+  /** Gives a log without times the interval between two of its speed readings, and reads it again with it. */
+  async giveInterval(intervalMs: number): Promise<void> {
+    // Not settled here: what is on screen was read without the interval.
+    this.#keep([{ kind: 'interval', atIso: this.#services.nowIso(), intervalMs, reason: '' }]);
+    await this.replay('instant');
   }
 
   /** The volume ends the cranking: the source is closed first, so that nothing can come after the verdict. */
@@ -111,8 +116,9 @@ export class RunDesk {
     this.#change({ doneCranking: true });
   }
 
-  /** Listens to the source that was chosen for this run and starts its recording. */
+  /** Listens to the source that was chosen for this run and starts its recording. A run has one recording: later calls do nothing. */
   connect(pending: PendingSource): void {
+    if (this.run.recordingId !== null) return;
     const services = this.#services;
     const speed = () => this.#state.value.speed as BenchSpeed;
     const source = openSource(pending, {
@@ -184,6 +190,12 @@ export class RunDesk {
 
   setSpeed(speed: BenchSpeed): void {
     this.#change({ speed });
+  }
+
+  #keep(entries: readonly RunEntry[]): void {
+    const run: StoredRun = { ...this.run, entries: [...this.run.entries, ...entries] };
+    this.#change({ run, problem: null });
+    this.#put();
   }
 
   #interval(header: RecordingHeader): number | null {

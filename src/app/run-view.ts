@@ -9,6 +9,8 @@ import { crankTable, joinedAverage, type CrankTable } from '../pipeline/crank-ta
 import type { PipelineState } from '../pipeline/pipeline.ts';
 import { CRANK_DELIVERY_GUIDE } from '../procedures/guides.ts';
 import type { Result } from '../problems/result.ts';
+import { staleAfterMs } from '../signals/freshness.ts';
+import { traceOf } from '../signals/trace-set.ts';
 import type { SessionState } from './session.ts';
 
 /** Where a run stands, which decides what the screen asks for next. */
@@ -21,6 +23,8 @@ export interface RunView {
   readonly link: LinkKind;
   readonly pipeline: PipelineState | null;
   readonly nowMs: number;
+  /** Up to where a crank under way is counted and drawn: `nowMs`, or less where speed has become stale. */
+  readonly countedUntilMs: number;
   readonly table: CrankTable;
   readonly judged: Result<JudgedRun>;
   readonly clock: ClockView;
@@ -47,9 +51,20 @@ export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): Ru
     ? crankTable(pipeline, { origin: values.origins.get('engineSpeed'), edges: values.edges, over })
     : EMPTY_TABLE;
   const judged = judgeRun(run.sheet, run.check, factsOf(pipeline, table, values), values);
-  const clock = clockOf(run, table, values, nowMs);
+  const countedUntilMs = pipeline ? countedUntil(pipeline, table, nowMs) : nowMs;
+  const clock = clockOf(run, table, values, countedUntilMs);
   const stage = stageOf({ run, values, link, clock, doneCranking, judged });
-  return { run, values, stage, link, pipeline, nowMs, table, judged, clock };
+  return { run, values, stage, link, pipeline, nowMs, countedUntilMs, table, judged, clock };
+}
+
+/**
+ * How far the crank clock may run: while speed is awaited no further than to where it becomes stale. A bridge that falls silent in a
+ * crank must not be counted as cranking (measurement.md 2 and 4).
+ */
+function countedUntil({ traces }: PipelineState, { origin, underWay }: CrankTable, nowMs: number): number {
+  if (origin === null || !underWay) return nowMs;
+  const speed = traceOf(traces, 'engineSpeed', origin);
+  return Math.min(nowMs, (speed.atMs[speed.length - 1] ?? nowMs) + staleAfterMs(speed));
 }
 
 function factsOf(pipeline: PipelineState | null, table: CrankTable, values: RunValues) {
@@ -78,6 +93,9 @@ function clockOf(run: StoredRun, table: CrankTable, values: RunValues, nowMs: nu
   return { ...clock, restSeconds };
 }
 
+const NOT_OPEN: readonly LinkKind[] = ['none', 'opening', 'refused'];
+const OVER: readonly LinkKind[] = ['ended', 'lost'];
+
 interface StageFacts {
   readonly run: StoredRun;
   readonly values: RunValues;
@@ -90,9 +108,9 @@ interface StageFacts {
 function stageOf({ run, values, link, clock, doneCranking, judged }: StageFacts): Stage {
   if (judged.ok && judged.value.verdict) return 'verdict';
   if (run.source.adapter !== 'log-file' && !cautionsAccepted(values)) return 'prepare';
-  if (link === 'none' || link === 'opening' || link === 'refused') return 'connect';
-  const over = link === 'ended' || link === 'lost';
-  return over || doneCranking || clock.state === 'done' || clock.state === 'over time' ? 'read' : 'crank';
+  if (NOT_OPEN.includes(link)) return 'connect';
+  const reached = clock.state === 'done' || clock.state === 'over time';
+  return OVER.includes(link) || doneCranking || reached ? 'read' : 'crank';
 }
 
 /** Every caution of the check has been ticked. */

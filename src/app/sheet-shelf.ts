@@ -1,7 +1,7 @@
 import { DEMONSTRATION_SHEET } from '../limits/demonstration-sheet.ts';
 import type { LimitSheet } from '../limits/limit-sheet.ts';
 import { parseLimitSheet } from '../limits/parse-limit-sheet.ts';
-import type { Problem } from '../problems/problem.ts';
+import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import type { Database } from '../storage/database.ts';
 
@@ -9,7 +9,7 @@ import type { Database } from '../storage/database.ts';
 export interface SheetShelf {
   /** The demonstration sheet first, then the others by title; what cannot be read is named beside them. */
   list(): Promise<{ readonly sheets: readonly LimitSheet[]; readonly problems: readonly Problem[] }>;
-  /** Keeps a sheet read from text. A sheet of the same id is replaced: runs hold a copy of the sheet they were graded on. */
+  /** Keeps a sheet read from text; refuses the id of the demonstration sheet. A sheet of the same id is replaced: runs hold a copy of the sheet they were graded on. */
   bring(text: string): Promise<Result<LimitSheet>>;
   remove(id: string): Promise<Result<void>>;
 }
@@ -19,7 +19,7 @@ export function sheetShelf(database: Database): SheetShelf {
     list: async () => {
       const stored = await database.read(['sheets'], async (reader) => ok(await reader.list('sheets')));
       if (!stored.ok) return { sheets: [DEMONSTRATION_SHEET], problems: [stored.problem] };
-      const read = stored.value.map(parseLimitSheet);
+      const read = stored.value.map(parseLimitSheet).map(ownIdOnly);
       const own = read.flatMap((sheet) => (sheet.ok ? [sheet.value] : []));
       return {
         sheets: [DEMONSTRATION_SHEET, ...own.toSorted((a, b) => a.title.localeCompare(b.title))],
@@ -27,7 +27,7 @@ export function sheetShelf(database: Database): SheetShelf {
       };
     },
     bring: async (text) => {
-      const sheet = readSheetText(text);
+      const sheet = ownIdOnly(readSheetText(text));
       if (!sheet.ok) return sheet;
       const kept = await database.write(['sheets'], async (writer) => {
         await writer.put('sheets', sheet.value);
@@ -41,6 +41,16 @@ export function sheetShelf(database: Database): SheetShelf {
         return ok(undefined);
       }),
   };
+}
+
+/**
+ * Refuses a sheet that calls itself the demonstration sheet, as an edited copy of it does: a run would be graded on the invented
+ * numbers while its person believes that it was their own.
+ */
+function ownIdOnly(sheet: Result<LimitSheet>): Result<LimitSheet> {
+  if (!sheet.ok || sheet.value.id !== DEMONSTRATION_SHEET.id) return sheet;
+  const detail = `"${sheet.value.id}" belongs to the demonstration sheet; this one needs an id of its own`;
+  return failed(problem('limit.bad-entry', { place: 'id', detail }));
 }
 
 /** A sheet from the text of a file; text that is no JSON gives the same kind of problem as a wrong field. */

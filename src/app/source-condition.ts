@@ -10,25 +10,27 @@ export interface Condition {
 
 /** How the source does, in the words of the screen: the link's state, made stale or lost by the age of engine speed. */
 export function sourceCondition({ view, session }: Pick<DeskView, 'view' | 'session'>): Condition {
-  const { link, pipeline, nowMs, values } = view;
-  const last = pipeline ? (nowMs - pipeline.atMs) / 1000 : null;
-  switch (link) {
+  switch (view.link) {
     case 'none':
     case 'opening':
     case 'ended':
     case 'lost':
-      return { state: link, secondsSinceLast: null };
+      return { state: view.link, secondsSinceLast: null };
     case 'refused':
       return { state: 'none', secondsSinceLast: null };
     case 'waiting':
-    case 'live': {
-      const origin =
-        pipeline && chosenOrigin(pipeline.traces, 'engineSpeed', values.origins.get('engineSpeed'));
-      if (!pipeline || origin === null)
-        return { state: session.link.problem ? 'error' : 'waiting', secondsSinceLast: last };
-      const { state } = freshness(traceOf(pipeline.traces, 'engineSpeed', origin), nowMs);
-      const shown = { waiting: 'waiting', fresh: 'live', stale: 'stale', lost: 'lost' } as const;
-      return { state: shown[state], secondsSinceLast: last };
-    }
+    case 'live':
+      return openCondition(view, session.link.problem !== null);
   }
+}
+
+const SPEED_WORDS = { waiting: 'waiting', fresh: 'live', stale: 'stale', lost: 'lost' } as const;
+
+/** An open source lives by its engine speed: other traffic alone does not make a run. */
+function openCondition({ pipeline, nowMs, values }: DeskView['view'], troubled: boolean): Condition {
+  const secondsSinceLast = pipeline ? (nowMs - pipeline.atMs) / 1000 : null;
+  const origin = pipeline && chosenOrigin(pipeline.traces, 'engineSpeed', values.origins.get('engineSpeed'));
+  if (!pipeline || origin === null) return { state: troubled ? 'error' : 'waiting', secondsSinceLast };
+  const { state } = freshness(traceOf(pipeline.traces, 'engineSpeed', origin), nowMs);
+  return { state: SPEED_WORDS[state], secondsSinceLast };
 }

@@ -14,7 +14,10 @@ function sourcesBelow(folder: string): SourceFile[] {
 }
 
 const tree = ['src', 'adapters', 'simulators'].flatMap(sourcesBelow);
-const injected = (path: string, text: string) => [...tree.filter((file) => file.path !== path), { path, text }];
+const injected = (path: string, text: string) => [
+  ...tree.filter((file) => file.path !== path),
+  { path, text },
+];
 
 describe('the import rule', () => {
   test('holds for the whole tree', () => {
@@ -64,22 +67,32 @@ const CONFINED: readonly { word: RegExp; allowed: RegExp; why: string }[] = [
     allowed: /^src\/(app\/(session|run-desk|main|pages\/run-page)|ui\/bound|recordings\/|cli\/)|^adapters\//,
     why: 'subscriptions live in the session, the binding controller, the recorder, adapters and command lines',
   },
-  { word: /\bnavigator\b/, allowed: /^adapters\/|^src\/app\/capabilities/, why: 'navigator belongs to adapters' },
+  {
+    word: /\bnavigator\b/,
+    allowed: /^adapters\/|^src\/app\/capabilities/,
+    why: 'navigator belongs to adapters',
+  },
   { word: /#[0-9a-fA-F]{6}\b/, allowed: /^src\/ui\/tokens\.ts$/, why: 'colours belong to tokens' },
   { word: /\bTODO\b|\bFIXME\b/, allowed: /^$/, why: 'a doubt is an issue or a failing test' },
   { word: /unsafeHTML|innerHTML/, allowed: /^$/, why: 'imported text is never markup' },
 ];
 
-const withoutComments = (text: string) => text.replace(/\/\*[\s\S]*?\*\//g, '').replace(/(^|[^:])\/\/.*$/gm, '$1');
+const withoutComments = (text: string) =>
+  text.replace(/\/\*[\s\S]*?\*\//g, '').replace(/(^|[^:])\/\/.*$/gm, '$1');
 
 describe('words that have one home', () => {
   test.each(CONFINED)('$why', ({ word, allowed }) => {
-    const text = (file: SourceFile) => (String(word).includes('TODO') ? file.text : withoutComments(file.text));
-    const found = tree.filter((file) => word.test(text(file)) && !allowed.test(file.path)).map((file) => file.path);
+    const text = (file: SourceFile) =>
+      String(word).includes('TODO') ? file.text : withoutComments(file.text);
+    const found = tree
+      .filter((file) => word.test(text(file)) && !allowed.test(file.path))
+      .map((file) => file.path);
     expect(found).toEqual([]);
   });
 
   test('there is no folder or file called utils, helpers or common', () => {
-    expect(tree.map((file) => file.path).filter((path) => /(^|\/)(utils?|helpers?|common)(\/|\.)/.test(path))).toEqual([]);
+    expect(
+      tree.map((file) => file.path).filter((path) => /(^|\/)(utils?|helpers?|common)(\/|\.)/.test(path)),
+    ).toEqual([]);
   });
 });

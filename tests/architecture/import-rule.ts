@@ -47,7 +47,15 @@ export const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     'src/storage',
     'src/recordings',
   ],
-  'src/report': ['src/quantities', 'src/problems', 'src/crank', 'src/limits', 'src/checks', 'src/grading', 'src/jobs'],
+  'src/report': [
+    'src/quantities',
+    'src/problems',
+    'src/crank',
+    'src/limits',
+    'src/checks',
+    'src/grading',
+    'src/jobs',
+  ],
   'src/ui': [
     'src/quantities',
     'src/problems',
@@ -80,7 +88,8 @@ export interface SourceFile {
 /** What a file imports or re-exports: relative paths resolved from the root, packages by name. */
 export function importsOf({ path, text }: SourceFile): readonly string[] {
   const found: string[] = [];
-  const pattern = /(?:^|\n)\s*(?:import|export)\b[^'"`;]*?from\s*['"]([^'"]+)['"]|import\s*\(?\s*['"]([^'"]+)['"]/g;
+  const pattern =
+    /(?:^|\n)\s*(?:import|export)\b[^'"`;]*?from\s*['"]([^'"]+)['"]|import\s*\(?\s*['"]([^'"]+)['"]/g;
   for (const match of text.matchAll(pattern)) {
     const target = match[1] ?? match[2] ?? '';
     found.push(target.startsWith('.') ? resolve(path, target) : target);
@@ -125,7 +134,8 @@ function breach(path: string, folder: string, allowed: readonly string[], target
   }
   const to = folderOf(target);
   if (to === folder) return [];
-  if (to === 'src/app' || (!allowed.includes('*') && !allowed.includes(to))) return [`${path} may not import ${target}`];
+  if (to === 'src/app' || (!allowed.includes('*') && !allowed.includes(to)))
+    return [`${path} may not import ${target}`];
   return [];
 }
 
@@ -133,7 +143,8 @@ function cycles(graph: ReadonlyMap<string, readonly string[]>): readonly string[
   const state = new Map<string, 'open' | 'done'>();
   const found: string[] = [];
   const visit = (path: string, trail: readonly string[]): void => {
-    if (state.get(path) === 'open') found.push(`cycle: ${[...trail.slice(trail.indexOf(path)), path].join(' -> ')}`);
+    if (state.get(path) === 'open')
+      found.push(`cycle: ${[...trail.slice(trail.indexOf(path)), path].join(' -> ')}`);
     if (state.has(path)) return;
     state.set(path, 'open');
     for (const target of graph.get(path) ?? []) if (graph.has(target)) visit(target, [...trail, path]);

@@ -139,8 +139,14 @@ export class HomePage extends LitElement {
         <details>
           <summary>Bridge settings</summary>
           <div class="stack">
-            ${choice('Serial speed', SERIAL_SPEEDS, this.baudRate, (value) => (this.baudRate = value), 'baud')}
-            ${choice('CAN bit rate', BIT_RATES, this.bitRate, (value) => (this.bitRate = value as BitRate), 'bit/s')}
+            ${choice(
+              { label: 'Serial speed', unit: 'baud', values: SERIAL_SPEEDS, now: this.baudRate },
+              (value) => (this.baudRate = value),
+            )}
+            ${choice(
+              { label: 'CAN bit rate', unit: 'bit/s', values: BIT_RATES, now: this.bitRate },
+              (value) => (this.bitRate = value as BitRate),
+            )}
             <label class="row"
               ><input
                 type="checkbox"
@@ -227,13 +233,14 @@ export class HomePage extends LitElement {
 
 const valueOf = (event: Event) => (event.target as HTMLSelectElement).value;
 
-function choice(
-  label: string,
-  values: readonly number[],
-  now: number,
-  set: (value: number) => void,
-  unit: string,
-) {
+interface NumberChoice {
+  readonly label: string;
+  readonly unit: string;
+  readonly values: readonly number[];
+  readonly now: number;
+}
+
+function choice({ label, unit, values, now }: NumberChoice, set: (value: number) => void) {
   return html`<label class="field"
     >${label}
     <select @change=${(event: Event) => set(Number(valueOf(event)))}>

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { RunEntry } from '../../jobs/run-entry.ts';
 import type { StoredRun } from '../../jobs/run.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
@@ -12,6 +13,7 @@ import { cueOf } from '../clock-cue.ts';
 import { newRun } from '../new-run.ts';
 import { pageStyles } from '../page-styles.ts';
 import '../parts/evidence-panel.ts';
+import '../parts/interval-form.ts';
 import '../parts/live-panel.ts';
 import '../parts/task-panel.ts';
 import { RunDesk, type DeskView } from '../run-desk.ts';
@@ -108,16 +110,13 @@ export class RunPage extends LitElement {
             ></m-problem>`
           : nothing
       }
-      ${this.#linkNotice(shown)}
+      ${this.#linkNotice(shown)} ${this.#interval(shown)}
       <div class="board ${shown.view.stage}">
         <div class="left">
           <live-panel .desk=${shown} .settings=${this.settings}></live-panel>
           ${
             shown.view.table.cranks.length > 0
-              ? html`<evidence-panel
-                  .view=${shown.view}
-                  @crank-counts-changed=${this.#countsChanged}
-                ></evidence-panel>`
+              ? html`<evidence-panel .view=${shown.view} @entry-wanted=${this.#entryWanted}></evidence-panel>`
               : nothing
           }
         </div>
@@ -167,20 +166,23 @@ export class RunPage extends LitElement {
     );
   }
 
+  /** A log without times is read again once the interval is given; not before all of it is kept. */
+  #interval({ view, saved, playback }: DeskView) {
+    const whole = view.link === 'ended' && (playback !== 'live' || saved?.closed === true);
+    if (!whole || (view.pipeline?.untimedFrames ?? 0) === 0) return nothing;
+    return html`<interval-form
+      @interval-given=${(event: HTMLElementEventMap['interval-given']) => this.desk?.giveInterval(event.detail)}
+    ></interval-form>`;
+  }
+
   readonly #connect = async (event: HTMLElementEventMap['connect-wanted']) => {
     const pending = event.detail ?? this.services.pending.get(this.runId);
     if (pending) this.desk?.connect(pending);
   };
 
-  readonly #countsChanged = (event: HTMLElementEventMap['crank-counts-changed']) => {
-    const { number, counts } = event.detail;
-    this.desk?.enter({
-      kind: 'crank-left-out',
-      atIso: this.services.nowIso(),
-      crank: number - 1,
-      leftOut: !counts,
-      reason: counts ? 'counts again' : 'left out by hand',
-    });
+  readonly #entryWanted = (event: HTMLElementEventMap['entry-wanted']) => {
+    const atIso = this.services.nowIso();
+    this.desk?.enter(...event.detail.map((entry): RunEntry => ({ ...entry, atIso })));
   };
 
   /** The next repeat, with everything kept: same source, sheet and vessel. */
@@ -206,14 +208,11 @@ export class RunPage extends LitElement {
   readonly #keyed = (event: KeyboardEvent) => {
     if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
     const typing = event.composedPath().some((target) => target instanceof HTMLInputElement);
-    if (typing || !this.shown) return;
-    if (
-      event.key.toLowerCase() === 'k' &&
-      this.shown.view.stage === 'crank' &&
-      this.shown.run.source.adapter === 'bench'
-    )
-      this.desk?.bench.turnStarter(!this.desk.bench.cranking);
-    if (event.key.toLowerCase() === 'd' && this.shown.view.stage === 'crank') this.desk?.doneCranking();
+    const { desk, shown } = this;
+    if (typing || !desk || shown?.view.stage !== 'crank') return;
+    const key = event.key.toLowerCase();
+    if (key === 'k' && shown.run.source.adapter === 'bench') desk.bench.turnStarter(!desk.bench.cranking);
+    if (key === 'd') desk.doneCranking();
   };
 }
 

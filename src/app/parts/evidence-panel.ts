@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { deliveryArithmetic } from '../../grading/arithmetic.ts';
 import type { JudgedRun } from '../../jobs/judge-run.ts';
 import { drawnBoundaries, drawnNearest, drawnPoint } from '../chart-drawing.ts';
@@ -8,15 +8,20 @@ import { baseStyles } from '../../ui/base-styles.ts';
 import '../../ui/arithmetic-sheet.ts';
 import type { ArithmeticStep } from '../../ui/arithmetic-sheet.ts';
 import '../../ui/crank-table.ts';
-import type { CrankRow } from '../../ui/crank-table.ts';
+import type { CrankCountsChange, CrankRow } from '../../ui/crank-table.ts';
+import { originsOf } from '../../signals/trace-set.ts';
 import '../../ui/limit-chart.ts';
 import '../../ui/problem-note.ts';
 import { pageStyles } from '../page-styles.ts';
 import type { RunView } from '../run-view.ts';
 import { entryLine } from '../entry-line.ts';
 import { shownStep } from '../shown-step.ts';
+import './edge-form.ts';
+import { entryWanted } from './entry-wanted.ts';
+import './origin-choice.ts';
+import './reason-form.ts';
 
-/** `evidence-panel`: everything a verdict stands on: the chart with the point, the cranks, the arithmetic, what was typed. */
+/** `evidence-panel`: everything a verdict stands on: the chart with the point, the cranks, the arithmetic, what was typed. Event: `entry-wanted`. */
 @customElement('evidence-panel')
 export class EvidencePanel extends LitElement {
   static override styles = [
@@ -40,6 +45,8 @@ export class EvidencePanel extends LitElement {
   ];
 
   @property({ attribute: false }) view!: RunView;
+  /** Number of the crank that is about to be left out, once there is a reason. */
+  @state() private leavingOut: number | null = null;
 
   override render() {
     const { judged } = this.view;
@@ -79,7 +86,13 @@ export class EvidencePanel extends LitElement {
     }));
     const { average } = delivery;
     const differ = average && Math.abs(average.meanRpm - average.sampleMeanRpm) > 1;
-    return html`<m-crank-table caption="Cranks" .rows=${rows}></m-crank-table> ${
+    return html`<m-crank-table
+        caption="Cranks"
+        .rows=${rows}
+        @crank-counts-changed=${this.#countsChanged}
+      ></m-crank-table>
+      ${this.#leaveOut()} ${this.#origin()}
+      ${
         differ
           ? html`<p class="quiet">
               Mean over time ${average.meanRpm.toFixed(1)} rpm; plain mean of the samples, as a spreadsheet
@@ -94,7 +107,45 @@ export class EvidencePanel extends LitElement {
               s longer. That is in the uncertainty.
             </p>`
           : nothing
-      }`;
+      }
+      ${delivery.cranks.map(
+        ({ crank, startMs, endMs }, place) =>
+          html`<edge-form
+            .edges=${{ place, firstMs, startMs, endMs, foundStartMs: crank.starterOn.atMs, foundEndMs: crank.end.atMs }}
+          ></edge-form>`,
+      )}`;
+  }
+
+  #leaveOut() {
+    const number = this.leavingOut;
+    if (number === null) return nothing;
+    return html`<reason-form
+      question="Why is crank ${number} left out?"
+      action-label="Leave crank ${number} out"
+      @reason-given=${(event: HTMLElementEventMap['reason-given']) => this.#choose(number, false, event.detail)}
+      @reason-cancelled=${() => (this.leavingOut = null)}
+    ></reason-form>`;
+  }
+
+  /** A crank goes on counting until a reason has been given. */
+  readonly #countsChanged = (event: CustomEvent<CrankCountsChange>) => {
+    const { number, counts } = event.detail;
+    if (counts) return this.#choose(number, true, 'counts again');
+    this.leavingOut = number;
+    const table = event.currentTarget as HTMLElement;
+    const tick = table.shadowRoot?.querySelector<HTMLInputElement>(`[aria-label='Crank ${number} counts']`);
+    if (tick) tick.checked = true;
+  };
+
+  #choose(number: number, counts: boolean, reason: string): void {
+    this.leavingOut = null;
+    this.dispatchEvent(entryWanted({ kind: 'crank-left-out', crank: number - 1, leftOut: !counts, reason }));
+  }
+
+  #origin() {
+    const { pipeline, table } = this.view;
+    const origins = pipeline ? originsOf(pipeline.traces, 'engineSpeed').map(({ origin }) => origin) : [];
+    return html`<origin-choice .origins=${origins} .chosen=${table.origin}></origin-choice>`;
   }
 
   #arithmetic(judged: JudgedRun) {

@@ -128,7 +128,7 @@ export class LivePanel extends LitElement {
   }
 }
 
-function cranksOf({ table, values, nowMs }: RunView, firstMs: number): readonly StripCrank[] {
+function cranksOf({ table, values, countedUntilMs }: RunView, firstMs: number): readonly StripCrank[] {
   const seconds = (ms: number) => (ms - firstMs) / 1000;
   const found = table.cranks.map(({ startMs, endMs, average }, place) => ({
     startSeconds: seconds(startMs),
@@ -141,7 +141,7 @@ function cranksOf({ table, values, nowMs }: RunView, firstMs: number): readonly 
   if (!underWay) return found;
   const going = {
     startSeconds: seconds(underWay.start.atMs),
-    endSeconds: seconds(nowMs),
+    endSeconds: seconds(countedUntilMs),
     label: `Crank ${found.length + 1}`,
     counts: true,
     meanRpm: Number.isFinite(underWay.average.meanRpm) ? underWay.average.meanRpm : null,

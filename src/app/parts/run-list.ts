@@ -79,7 +79,7 @@ function row(run: StoredRun) {
   const volume = volumeMl(runValues(run.vessel, run.entries));
   const look = verdict ? VERDICT_MEANING[verdict.word] : null;
   const facts = [
-    measured?.averageSpeedRpm != null ? `${measured.averageSpeedRpm.toFixed(1)} rpm` : null,
+    typeof measured?.averageSpeedRpm === 'number' ? `${measured.averageSpeedRpm.toFixed(1)} rpm` : null,
     volume !== null ? `${volume} mL` : null,
     measured ? `${measured.crankSeconds.toFixed(1)} s` : null,
   ].filter((fact) => fact !== null);
