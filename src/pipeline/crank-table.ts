@@ -79,7 +79,8 @@ function tableCrank(
     endMs,
     average: average(state, origin, startMs, endMs),
     time: {
-      spanMs: set ? endMs - startMs : seconds * 1000,
+      // The starter turned before the first speed was seen: an end that was moved does not undo that.
+      spanMs: set ? endMs - (moved.startMs ?? crank.starterOn.atMs) : seconds * 1000,
       standardUncertaintyMs: standardUncertaintySeconds * 1000,
     },
   };
