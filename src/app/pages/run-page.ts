@@ -115,7 +115,7 @@ export class RunPage extends LitElement {
         <div class="left">
           <live-panel .desk=${shown} .settings=${this.settings}></live-panel>
           ${
-            shown.view.table.cranks.length > 0
+            shown.view.table.cranks.length > 0 || (shown.view.pipeline?.finders.size ?? 0) > 1
               ? html`<evidence-panel .view=${shown.view} @entry-wanted=${this.#entryWanted}></evidence-panel>`
               : nothing
           }
