@@ -40,7 +40,7 @@ const isUnit = (text: string): boolean => parseUnit(text) !== null;
 
 /** Marks of unit rows that Meniscus does not convert but recognises as units. */
 const OTHER_UNITS = new Set(
-  '- % s ms hh:mm:ss h:m:s h:mm:ss hh:mm:ss.f hh:mm:ss.fff mm:ss date time km/h mph kph l/h g/s kg/h nm a ma hz mg mg/str deg ° °c °f ppm raw count bit on/off mm3 mm³/st kw lb-ft g/h'.split(
+  '- % s ms hh:mm:ss h:m:s h:mm:ss hh:mm:ss.f hh:mm:ss.fff mm:ss km/h mph kph l/h g/s kg/h nm a ma hz mg mg/str deg ° °c °f ppm raw count bit on/off mm3 mm³/st kw lb-ft g/h'.split(
     ' ',
   ),
 );

@@ -75,7 +75,7 @@ export const SIGNAL_WORDS: readonly SignalWords[] = [
 export const TIME_WORDS =
   /\b(?:time|timestamp|zeit\w*|uhrzeit|laufzeit|messzeit|temps|heure|horodatage|tiempo|hora|tempo|ora|elapsed|clock|t|secs?|seconds?|sekunden?|secondes?|segundos?|ms|msec|millis\w*|millisekunden|datetime|date|datum|fecha|tijd|tid|czas|epoch|unix)\b/;
 export const NOT_TIME_WORDS =
-  /\b(?:hours|\w*stunden|heures|horas|injection|einspritz\w*|delay|duration|dauer|response|rise|glow|engine|motor|fuel|to|idle|on time|rpm|speed|press\w*|temp(?!s\b)\w*)\b/;
+  /\b(?:hours|\w*stunden|heures|horas|injection|einspritz\w*|delay|duration|dauer|response|rise|glow|engine|motor|fuel|to|idle|on time|rpm|speed|press\w*|temp(?!(?:s|o)\b)\w*)\b/;
 export const ROW_NUMBER_WORDS =
   /^(?:no|nr|num|number|nummer|index|idx|samples?|record|rec|row|points?|zeile|satz|lfd(?: nr)?|pos|n|n[°º]|count|counter|frame|id|ligne|fila|muestra|messpunkt|scan|datensatz)\b|^#/;
 
