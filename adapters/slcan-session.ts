@@ -6,6 +6,7 @@ import {
   beginSetup,
   closeCommands,
   continueSetup,
+  openedProblem,
   type SetupStep,
   type SlcanSettings,
 } from '../src/wire/slcan-setup.ts';
@@ -15,7 +16,8 @@ import { slcanDecoder, type SlcanState } from '../src/wire/slcan.ts';
 /**
  * Sets an SLCAN bridge up when its link opens, and closes its channel when the link is let go. Every event passes through
  * unchanged and at once. The handshake itself is pure (wire/slcan-setup.ts); here it is given the bytes and the time.
- * What the bridge refuses is a `gap` with the reason; a refused listen-only opening is never followed by a normal one.
+ * What the bridge refuses is a `gap` with the reason; a refused listen-only opening is never followed by a normal one,
+ * and one that is not certain (no answer, or another kind of bridge) is told once, by a `gap` before any crank.
  * A source that cannot be written to is left alone.
  */
 export function withSlcanSetup(
@@ -68,7 +70,8 @@ function startSlcanSession(
     timer.unsubscribe();
     waiting = step.done ? null : step;
     if (waiting) timer = scheduler.schedule(() => apply(continueSetup(step.state, 'timeout')), step.waitMs);
-    if (step.done?.ok === false) tell(lastMs, step.done.problem);
+    const told = step.done && problemOf(step.done);
+    if (told) tell(lastMs, told);
     if (step.send !== null) commands.send(step.send); // last: the answer may come before this returns
   };
   const hear = (note: WireNote) => waiting && apply(continueSetup(waiting.state, note));
@@ -93,6 +96,10 @@ function startSlcanSession(
     },
   };
 }
+
+/** What is to be told at the end of the handshake: why it failed, or that listen-only is not certain. */
+const problemOf = (done: NonNullable<SetupStep['done']>): Problem | null =>
+  done.ok ? openedProblem(done.value) : done.problem;
 
 /** Finds the bridge's answers in the byte stream, however cut. */
 function answerReader() {

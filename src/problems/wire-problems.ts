@@ -10,6 +10,12 @@ export const WIRE_PROBLEMS = {
     remedy:
       'Use a bridge that has listen-only mode. Or switch listen-only off in the settings: the bridge then acknowledges frames on the engine bus.',
   },
+  'wire.listen-only-unconfirmed': {
+    message:
+      'The bridge did not confirm listen-only mode, so it may acknowledge frames on the engine bus, or not be open at all. Its version text is: {version}.',
+    remedy:
+      'If values come, the bridge can be used as it is. To be certain that it only listens, use a bridge that confirms it. If no values come, unplug the bridge, plug it in again and connect, or use another one.',
+  },
   'wire.bit-rate-refused': {
     message: 'The bridge would not take the bit rate {bitRate} bit/s.',
     remedy: 'Unplug the bridge, plug it in again and connect. If it stays so, choose another bit rate.',

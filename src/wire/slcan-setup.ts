@@ -1,4 +1,4 @@
-import { problem } from '../problems/problem.ts';
+import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import type { WireNote } from './wire-decoder.ts';
 
@@ -25,6 +25,8 @@ export interface SetupState {
   readonly stage: Stage;
   readonly version: string | null;
   readonly stamps: boolean;
+  /** Notes waited over in this stage. */
+  readonly heard: number;
 }
 
 /**
@@ -42,10 +44,12 @@ export interface SetupStep {
 export const ANSWER_WAIT_MS = 200;
 /** After the flush everything that comes is old: only silence of this length ends the stage. */
 export const FLUSH_WAIT_MS = 100;
+/** A bridge that talks without end (status lines) holds a stage up no longer than this. Common practice, no source. */
+export const WAITED_NOTES = 16;
 
 /** Safe start: `\r\r\r` flushes a half-typed command. Source: can-text-formats.md, Part 1, "Commands". */
 export const beginSetup = (settings: SlcanSettings): SetupStep => ({
-  state: { settings, stage: 'flush', version: null, stamps: false },
+  state: { settings, stage: 'flush', version: null, stamps: false, heard: 0 },
   send: '\r\r\r',
   waitMs: FLUSH_WAIT_MS,
   done: null,
@@ -53,9 +57,25 @@ export const beginSetup = (settings: SlcanSettings): SetupStep => ({
 
 /**
  * Takes an answer or the lack of one. Notes that are no answer to the stage (status lines, old acknowledgements while
- * flushing) are waited over. A refused `L` ends with `wire.listen-only-refused`; `O` is never sent in its place.
+ * flushing) are waited over, `WAITED_NOTES` of them a stage. A refused `L` ends with `wire.listen-only-refused`; `O` is
+ * never sent in its place.
  */
 export function continueSetup(state: SetupState, input: WireNote | 'timeout'): SetupStep {
+  const step = takeInput(state, input);
+  if (state.stage === 'done' || step.state.stage !== state.stage) return step;
+  const heard = state.heard + 1;
+  return heard < WAITED_NOTES ? { ...step, state: { ...state, heard } } : takeInput(state, 'timeout');
+}
+
+/**
+ * What the person must be told of a bridge that was opened: `L` is listen-only for certain only where the version is of
+ * the classic kind and the bridge acknowledged it. Elsewhere `L` may mean something else. Null: nothing to tell.
+ * Source: can-text-formats.md, Quirks, "`L` means bus load report" and "No `L` at all".
+ */
+export const openedProblem = ({ listenOnly, confirmed, version }: SlcanOpened): Problem | null =>
+  listenOnly && !confirmed ? problem('wire.listen-only-unconfirmed', { version: version ?? 'none' }) : null;
+
+function takeInput(state: SetupState, input: WireNote | 'timeout'): SetupStep {
   const kind = input === 'timeout' ? 'timeout' : input.kind;
   switch (state.stage) {
     case 'flush':
@@ -92,7 +112,7 @@ const wait = (state: SetupState, waitMs = ANSWER_WAIT_MS): SetupStep => ({
 });
 
 const ask = (state: SetupState, stage: Stage, command: string): SetupStep => ({
-  state: { ...state, stage },
+  state: { ...state, stage, heard: 0 },
   send: `${command}\r`,
   waitMs: ANSWER_WAIT_MS,
   done: null,

@@ -60,7 +60,7 @@ describe('setting up a bridge', () => {
     // 100 to 300 ms an answer: can-text-formats.md, Quirks, "No ACK or NACK at all".
     expect(scheduler.frame).toBeGreaterThanOrEqual(500);
     expect(scheduler.frame).toBeLessThanOrEqual(1500);
-    expect(gaps()).toEqual([]);
+    expect(gaps()).toEqual(['wire.listen-only-unconfirmed']);
   });
 
   test('that refuses listen-only is told, and is never opened normally instead', () => {
@@ -77,6 +77,36 @@ describe('setting up a bridge', () => {
     scheduler.flush();
     expect(gaps()).toEqual(['wire.bit-rate-refused']);
     expect(sent).not.toContain('L\r');
+  });
+
+  test.each([
+    ['has a version of free text', { 'V\r': 'V2.0 open firmware\r' }, ['wire.listen-only-unconfirmed']],
+    ['has no version', { 'V\r': '\u0007' }, ['wire.listen-only-unconfirmed']],
+    ['is silent after L', { 'L\r': '' }, ['wire.listen-only-unconfirmed']],
+    ['is of the classic kind and acknowledges L', {}, []],
+  ])('that %s is told of at most once', (_what, answers, told) => {
+    const { scheduler, sent, say, open, gaps } = setUp({ ...ANSWERS, ...answers });
+    open();
+    scheduler.flush();
+    say('\r\u0007T0CF004008FFFFFF6813FFFFFF\rF00\r');
+    scheduler.flush();
+    expect([gaps(), sent.includes('L\r'), sent.includes('O\r')]).toEqual([told, true, false]);
+  });
+
+  test('that never answers, opened normally as was asked, has nothing to be told of', () => {
+    const { scheduler, open, gaps } = setUp({}, { ...LISTEN, listenOnly: false });
+    open();
+    scheduler.flush();
+    expect(gaps()).toEqual([]);
+  });
+
+  test('that talks without end is set up all the same', () => {
+    const chatter = 'sa000000\r'.repeat(40);
+    const commands = [...Object.keys(ANSWERS), '\r\r\r'];
+    const { scheduler, sent, open, gaps } = setUp(Object.fromEntries(commands.map((it) => [it, chatter])));
+    open();
+    scheduler.flush();
+    expect([sent.at(-1), gaps()]).toEqual(['L\r', ['wire.listen-only-unconfirmed']]);
   });
 
   test('at 500 kbit/s with requests wanted opens as it was asked to', () => {
@@ -126,7 +156,7 @@ describe('setting up a bridge', () => {
 
 describe('a bridge that is set up', () => {
   test('has every event passed on as it is, during the handshake and after', () => {
-    const { scheduler, device, say, seen, open } = setUp({});
+    const { scheduler, device, say, seen, open } = setUp({}, { ...LISTEN, listenOnly: false });
     const passed: LinkEvent[] = [];
     const watching = device.subscribe((event) => passed.push(event));
     open();
