@@ -90,6 +90,7 @@ describe('signs', () => {
 });
 
 test('decimals and decimal mark asked for take the place of the usual ones', () => {
-  expect(formatQuantity(12.345, 'V', { decimals: 2, decimalMark: ',' })).toMatch(/^12,3[45]$/);
+  // 12.375 is 99/8, exact in binary: half goes away from zero.
+  expect(formatQuantity(12.375, 'V', { decimals: 2, decimalMark: ',' })).toBe('12,38');
   expect(formatQuantity(1_500_000, 'MPa', { decimals: 0 })).toBe(`1${N}500`);
 });
