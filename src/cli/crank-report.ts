@@ -4,7 +4,7 @@ import { NO_ORIGIN, SIGNAL_IDS, type SignalId } from '../quantities/reading.ts';
 import { canonicalUnit } from '../quantities/convert.ts';
 import { SIGNALS } from '../signals/catalogue.ts';
 import { chosenOrigin, traceOf } from '../signals/trace-set.ts';
-import type { ReadInput } from './read-input.ts';
+import type { ReadLog } from './read-log.ts';
 
 /** One crank as the command line gives it. Seconds count from the first frame or row of the file. */
 export interface CrankLine {
@@ -41,10 +41,10 @@ export interface CrankReport {
 }
 
 /** The table of a log that was read to its end. */
-export const tableOf = ({ state }: ReadInput): CrankTable => crankTable(state, { over: true });
+export const tableOf = ({ state }: ReadLog): CrankTable => crankTable(state, { over: true });
 
 /** What `cranks` prints with --json. */
-export function crankReport(file: string, input: ReadInput): CrankReport {
+export function crankReport(file: string, input: ReadLog): CrankReport {
   const { state, format, warnings } = input;
   const firstMs = state.firstMs ?? 0;
   const byReason = Object.fromEntries(
@@ -76,9 +76,9 @@ export function crankReport(file: string, input: ReadInput): CrankReport {
 export const problemLine = (each: Problem) => ({ code: each.code, ...describeProblem(each) });
 
 /** Averages of all cranks of the log joined; null without one. */
-export const wholeAverage = (input: ReadInput) => joinedAverage(tableOf(input).cranks, new Map());
+export const wholeAverage = (input: ReadLog) => joinedAverage(tableOf(input).cranks, new Map());
 
-function signalLines({ state }: ReadInput): Record<string, SignalLine> {
+function signalLines({ state }: ReadLog): Record<string, SignalLine> {
   const lines: Partial<Record<SignalId, SignalLine>> = {};
   for (const signal of SIGNAL_IDS) {
     const origin = chosenOrigin(state.traces, signal);

@@ -18,7 +18,7 @@ import {
   wholeAverage,
   type CrankReport,
 } from './crank-report.ts';
-import type { ReadInput } from './read-input.ts';
+import type { ReadLog } from './read-log.ts';
 
 type GradeCommand = Extract<Command, { name: 'grade' }>;
 type ProblemLine = ReturnType<typeof problemLine>;
@@ -42,7 +42,7 @@ export interface GradeReport extends CrankReport {
 }
 
 /** Grades the cranks of a log on the first speed chart of a sheet. Fails where the sheet, the vessel or the volume cannot be used. */
-export function gradeReport(command: GradeCommand, input: ReadInput): Result<GradeReport> {
+export function gradeReport(command: GradeCommand, input: ReadLog): Result<GradeReport> {
   const sheet = readSheet(command.limits);
   if (!sheet.ok) return sheet;
   const chart = sheet.value.limits.find(({ kind }) => kind === 'speed chart');

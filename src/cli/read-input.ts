@@ -1,22 +1,16 @@
 import { DEFAULT_CRANK_SETTINGS } from '../crank/crank.ts';
-import { finishPipeline, startPipeline, stepPipeline, type PipelineState } from '../pipeline/pipeline.ts';
-import { problem, type Problem } from '../problems/problem.ts';
+import { finishPipeline, startPipeline, stepPipeline } from '../pipeline/pipeline.ts';
+import { problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import { millis } from '../quantities/time.ts';
 import { recogniseWire } from '../wire/recognise.ts';
 import type { WireProtocol } from '../wire/wire-decoder.ts';
 import type { InputOptions } from './arguments.ts';
+import type { ReadLog } from './read-log.ts';
 import { openFile, type OpenedFile } from './open-file.ts';
 
-/** A log read to its end: the pipeline's last state, and what the reading of it warns about. */
-export interface ReadInput {
-  readonly format: WireProtocol | 'speed log';
-  readonly state: PipelineState;
-  readonly warnings: readonly Problem[];
-}
-
 /** Reads FILE, plain or gzip, whatever it holds. Everything that cannot be used gives a problem with its remedy. */
-export async function readInput(options: InputOptions): Promise<Result<ReadInput>> {
+export async function readInput(options: InputOptions): Promise<Result<ReadLog>> {
   const opened = openFile(options.file);
   if (!opened.ok) return opened;
   const file = opened.value;
@@ -31,7 +25,7 @@ export async function readInput(options: InputOptions): Promise<Result<ReadInput
   }
 }
 
-function readFrames(file: OpenedFile, wire: WireProtocol, { intervalMs }: InputOptions): Result<ReadInput> {
+function readFrames(file: OpenedFile, wire: WireProtocol, { intervalMs }: InputOptions): Result<ReadLog> {
   let state = startPipeline({ wire, crankSettings: DEFAULT_CRANK_SETTINGS, givenIntervalMs: intervalMs });
   for (const bytes of file.pieces()) state = stepPipeline(state, { kind: 'bytes', atMs: millis(0), bytes });
   state = finishPipeline(state);

@@ -8,10 +8,10 @@ import type { ProblemCode } from '../problems/catalogue.ts';
 import { problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import type { InputOptions } from './arguments.ts';
-import type { ReadInput } from './read-input.ts';
+import type { ReadLog } from './read-log.ts';
 
 /** Reads a speed log to its end. What only a person could answer gives the question as a problem. */
-export function readNumbers(bytes: Uint8Array, options: InputOptions): Result<ReadInput> {
+export function readNumbers(bytes: Uint8Array, options: InputOptions): Result<ReadLog> {
   const plan = planWithAnswers(bytes, options);
   if (!plan.ok) return plan;
   const question = openQuestion(plan.value);
