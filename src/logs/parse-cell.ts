@@ -43,7 +43,8 @@ export function parseNumber(cell: string, mark: DecimalMark): number {
   );
 }
 
-const SUFFIX = /^([-+\u2212]?[\d.,'’ \u00a0\u202f]*\d)\s*([a-zA-Z°µ%/][a-zA-Z0-9°µ%/²³^-]*)$/;
+const SUFFIX =
+  /^([-+\u2212]?[\d.,'’ \u00a0\u202f]*?\d)(?:\s+(?=1\/min$)|\s*(?=[a-zA-Z°µ%/]))(1\/min|[^\d\s][a-zA-Z0-9°µ%/²³^-]*)$/;
 
 /** Splits "146 rpm" into number and unit as written; null when the cell is not a number followed by letters. */
 export function splitSuffix(cell: string): { readonly number: string; readonly suffix: string } | null {
