@@ -19,6 +19,7 @@ export const pageStyles: CSSResult = css`
   }
   .column {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--m-space-5);
     max-width: 76rem;
     margin: 0 auto;
@@ -35,11 +36,13 @@ export const pageStyles: CSSResult = css`
   }
   .stack {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--m-space-3);
     align-content: start;
   }
   .card {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--m-space-3);
     align-content: start;
     padding: var(--m-space-4);

@@ -4,6 +4,7 @@ import { css, type CSSResult } from 'lit';
 export const runPageStyles: CSSResult = css`
   .run {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--m-space-4);
     padding: var(--m-space-3) var(--m-space-4) var(--m-space-7);
     max-width: 110rem;
@@ -30,6 +31,7 @@ export const runPageStyles: CSSResult = css`
   }
   .left {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--m-space-4);
     min-width: 0;
   }
