@@ -192,8 +192,9 @@ export class RunDesk {
     this.#change({ speed });
   }
 
+  /** An entry takes the verdict back until it is formed anew: the store refuses a verdict that changes without an entry. */
   #keep(entries: readonly RunEntry[]): void {
-    const run: StoredRun = { ...this.run, entries: [...this.run.entries, ...entries] };
+    const run: StoredRun = { ...this.run, ...UNGRADED, entries: [...this.run.entries, ...entries] };
     this.#change({ run, problem: null });
     this.#put();
   }
@@ -247,5 +248,7 @@ export class RunDesk {
     this.#state.next({ ...this.#state.value, ...part });
   }
 }
+
+const UNGRADED = { verdict: null, gradingRevision: null, measurementSummary: null, state: 'open' } as const;
 
 const isOver = ({ link }: SessionState): boolean => link.kind === 'ended' || link.kind === 'lost';

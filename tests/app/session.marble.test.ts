@@ -1,6 +1,6 @@
 import { NEVER, Observable, of, Subject, tap } from 'rxjs';
 import { TestScheduler } from 'rxjs/testing';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, onTestFinished, test } from 'vitest';
 import {
   IDLE_SESSION,
   nextState,
@@ -27,7 +27,8 @@ const listening = (event$: Observable<LinkEvent>, part: Partial<Listening> = {})
 
 function watched(session: Session): SessionState[] {
   const states: SessionState[] = [];
-  session.state$.subscribe((state) => states.push(state));
+  const watching = session.state$.subscribe((state) => states.push(state));
+  onTestFinished(() => watching.unsubscribe());
   return states;
 }
 
