@@ -1,5 +1,16 @@
 import { describe, expect, test } from 'vitest';
-import { beginSetup, closeCommands, continueSetup, type SlcanSettings } from '../../src/wire/slcan-setup.ts';
+import {
+  beginSetup,
+  closeCommands,
+  continueSetup,
+  isClassicVersion,
+  openedProblem,
+  WAITED_NOTES,
+  type SetupStep,
+  type SlcanSettings,
+} from '../../src/wire/slcan-setup.ts';
+import { slcanDecoder } from '../../src/wire/slcan.ts';
+import { decodeText } from './decode-all.ts';
 import type { WireNote } from '../../src/wire/wire-decoder.ts';
 
 // Commands and quirks: can-text-formats.md, Part 1.
@@ -104,5 +115,145 @@ describe('opening a bridge', () => {
     let step = beginSetup(SETTINGS);
     while (step.done === null) step = continueSetup(step.state, 'timeout');
     expect(continueSetup(step.state, ack)).toMatchObject({ send: null, done: null });
+  });
+});
+
+/** Steps through inputs from the beginning. */
+const after = (settings: SlcanSettings, ...inputs: readonly (WireNote | 'timeout')[]): SetupStep =>
+  inputs.reduce((step, input) => continueSetup(step.state, input), beginSetup(settings));
+const TO_CLOSE = ['timeout'] as const;
+const TO_VERSION = [...TO_CLOSE, ack] as const;
+const TO_BIT_RATE = [...TO_VERSION, reply('V1013')] as const;
+const TO_STAMPS = [...TO_BIT_RATE, ack] as const;
+const TO_OPEN = [...TO_STAMPS, ack] as const;
+
+describe('each stage and each answer', () => {
+  test.each<
+    readonly [
+      stage: string,
+      before: readonly (WireNote | 'timeout')[],
+      input: WireNote | 'timeout',
+      sent: string | null,
+    ]
+  >([
+    ['flush: an old acknowledgement', [], ack, null],
+    ['flush: an old refusal', [], bel, null],
+    ['flush: an old reply', [], reply('V1013'), null],
+    ['flush: silence', [], 'timeout', 'C\r'],
+    ['close: acknowledged', TO_CLOSE, ack, 'V\r'],
+    ['close: refused, it was not open', TO_CLOSE, bel, 'V\r'],
+    ['close: never answered', TO_CLOSE, 'timeout', 'V\r'],
+    ['close: a status line', TO_CLOSE, reply('sa000000'), null],
+    ['close: a loss', TO_CLOSE, { kind: 'lost', frames: null }, null],
+    ['version: the classic kind', TO_VERSION, reply('V1013'), 'S5\r'],
+    ['version: free text', TO_VERSION, reply('V2.0 open firmware'), 'S5\r'],
+    ['version: in small letters', TO_VERSION, reply('vSTM32'), 'S5\r'],
+    ['version: refused', TO_VERSION, bel, 'S5\r'],
+    ['version: never answered', TO_VERSION, 'timeout', 'S5\r'],
+    ['version: a late acknowledgement', TO_VERSION, ack, null],
+    ['version: a serial number is no version', TO_VERSION, reply('N1234'), null],
+    ['version: a loss', TO_VERSION, { kind: 'lost', frames: null }, null],
+    ['bit rate: acknowledged', TO_BIT_RATE, ack, 'Z1\r'],
+    ['bit rate: never answered', TO_BIT_RATE, 'timeout', 'Z1\r'],
+    ['bit rate: refused', TO_BIT_RATE, bel, null],
+    ['bit rate: a reply', TO_BIT_RATE, reply('N1234'), null],
+    ['stamps: acknowledged', TO_STAMPS, ack, 'L\r'],
+    ['stamps: refused', TO_STAMPS, bel, 'L\r'],
+    ['stamps: never answered', TO_STAMPS, 'timeout', 'L\r'],
+    ['stamps: a reply', TO_STAMPS, reply('F00'), null],
+    ['open: acknowledged', TO_OPEN, ack, null],
+    ['open: refused', TO_OPEN, bel, null],
+    ['open: never answered', TO_OPEN, 'timeout', null],
+    ['open: a reply', TO_OPEN, reply('F00'), null],
+  ])('%s', (stage, before, input, sent) => {
+    const step = after(SETTINGS, ...before, input);
+    expect(step.send).toBe(sent);
+    const ends = stage.startsWith('open: ')
+      ? input === 'timeout' || input.kind !== 'reply'
+      : stage === 'bit rate: refused';
+    expect(step.done !== null).toBe(ends);
+  });
+
+  test.each([
+    ['classic and acknowledged', 'V1013', ack, true],
+    ['classic with letters and acknowledged', 'Va0F9', ack, true],
+    ['classic and silent', 'V1013', 'timeout', false],
+    ['free text and acknowledged', 'V2.0 open firmware', ack, false],
+    ['free text and silent', 'V2.0 open firmware', 'timeout', false],
+    ['small v and acknowledged', 'v1013', ack, false],
+  ] as const)('%s: confirmed, or told with the version text', (_what, version, answer, confirmed) => {
+    const { done } = after({ ...SETTINGS, stamps: false }, ...TO_VERSION, reply(version), ack, answer);
+    expect(done).toEqual({ ok: true, value: { listenOnly: true, stamps: false, version, confirmed } });
+    const told = done?.ok ? openedProblem(done.value) : null;
+    expect(told && [told.code, told.context]).toEqual(
+      confirmed ? null : ['wire.listen-only-unconfirmed', { version }],
+    );
+  });
+
+  test('a bridge opened normally, as was asked, is nothing to tell of', () => {
+    const opened = { listenOnly: false, stamps: false, version: null, confirmed: false };
+    expect(openedProblem(opened)).toBeNull();
+    expect(openedProblem({ ...opened, listenOnly: true })).toMatchObject({ context: { version: 'none' } });
+  });
+
+  test.each([
+    ['V1013', true],
+    ['Vabcd', true],
+    ['v1013', false],
+    ['V101', false],
+    ['V10133', false],
+    ['V1.01', false],
+    ['V101G', false],
+    ['', false],
+    [null, false],
+  ])('version text %j is of the classic kind: %s', (version, classic) => {
+    expect(isClassicVersion(version)).toBe(classic);
+  });
+
+  test.each([
+    ['S5', 'wire.bit-rate-refused', 250_000],
+    ['S6', 'wire.bit-rate-refused', 500_000],
+    ['L', 'wire.listen-only-refused', 250_000],
+  ] as const)(
+    'a refused %s ends with %s, which names the version and the bit rate',
+    (command, code, bitRate) => {
+      const { done, sent } = play({ ...SETTINGS, bitRate }, { ...CLASSIC, [command]: [bel] });
+      expect(done).toMatchObject({ ok: false, problem: { code, context: { version: 'V1013', bitRate } } });
+      expect(sent.at(-1)).toBe(`${command}\r`);
+    },
+  );
+
+  test('a refusal by a bridge without a version says so', () => {
+    expect(play(SETTINGS, { L: [bel] }).done).toMatchObject({ problem: { context: { version: 'none' } } });
+  });
+
+  test.each([
+    ['flush', [], 'C\r'],
+    ['close', TO_CLOSE, 'V\r'],
+    ['version', TO_VERSION, 'S5\r'],
+    ['bit rate', TO_BIT_RATE, 'Z1\r'],
+    ['stamps', TO_STAMPS, 'L\r'],
+  ] as const)(
+    'a bridge that talks without end holds the stage %s up for 16 notes at most',
+    (_stage, before, next) => {
+      const chatter = Array.from({ length: WAITED_NOTES - 1 }, () => reply('sa000000'));
+      expect(after(SETTINGS, ...before, ...chatter).send).toBeNull();
+      expect(after(SETTINGS, ...before, ...chatter, reply('sa000000')).send).toBe(next);
+    },
+  );
+
+  test('an answer after many status lines is still an answer', () => {
+    const chatter = Array.from({ length: WAITED_NOTES - 1 }, () => reply('sa000000'));
+    expect(after(SETTINGS, ...TO_OPEN, ...chatter, ack).done).toMatchObject({ value: { confirmed: true } });
+  });
+
+  test('answers glued to frames are found by the decoder, and set the bridge up', () => {
+    const frame = 'T18FEF7008FFFFFFFFF200FFFF\r';
+    const { notes, frames } = decodeText(slcanDecoder, `${frame}\r${frame}V1013\r${frame}\r\r${frame}\r`);
+    expect(frames).toHaveLength(4);
+    expect(after(SETTINGS, 'timeout', ...notes).done).toEqual({
+      ok: true,
+      value: { listenOnly: true, stamps: true, version: 'V1013', confirmed: true },
+    });
   });
 });
