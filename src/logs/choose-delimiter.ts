@@ -76,15 +76,8 @@ function scoreOf(rows: readonly LogRow[], width: number, single: boolean): numbe
   const fitting = body.filter(
     ({ cells }) => cells.length === width || (cells.length > width / 2 && cells.length <= width + 1),
   );
-  let data = 0;
-  let all = 0;
-  for (const { cells } of fitting.slice(0, 200)) {
-    for (const cell of cells) {
-      all++;
-      if (looksOf(cell) !== 'text') data++;
-    }
-  }
-  const clean = all > 0 ? data / all : 0;
+  const cells = fitting.slice(0, 200).flatMap((row) => row.cells);
+  const clean = cells.filter((cell) => looksOf(cell) !== 'text').length / Math.max(1, cells.length);
   return clean === 0 ? 0 : (fitting.length / among) * clean + (hasHeader(rows, width) ? HEADER_BONUS : 0);
 }
 

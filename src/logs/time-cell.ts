@@ -89,7 +89,7 @@ const secondsMs = (whole: string | undefined, fraction: string | undefined): num
 const YEAR_FIRST = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})(?:T|[\s,_]+)(.+)$/;
 const YEAR_LAST = /^(\d{1,2})[-/.](\d{1,2})[-/.](\d{4}|\d{2})(?:T|[\s,_]+)(.+)$/;
 const COMPACT = /^(\d{4})(\d\d)(\d\d)[T _-](\d\d)(\d\d)(\d\d(?:[.,]\d+)?)Z?$/;
-const NAMED = /^(\d{1,2})[-. ]+([a-zé]{3})[a-zû]*\.?[-. ]+(\d{4}|\d{2})[\s,]+(.+)$/i;
+const NAMED = /^(\d{1,2})[-. ]+([a-zéäû]{3})[a-zéäû]*\.?[-. ]+(\d{4}|\d{2})[\s,]+(.+)$/i;
 const MONTHS = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ');
 const ZONE = /(?<=\d)\s*(?:Z|UTC|GMT|[+-]\d\d:?\d\d)$/; // the zone is one and the same in a log: it drops out of differences
 

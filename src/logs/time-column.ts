@@ -75,6 +75,7 @@ function candidateOf(profile: ColumnProfile): Candidate | null {
   if (text) return { profile, kind: text, confidence: 0.9, need: null };
   if (profile.numberShare < 0.8 || !mostlyRises(profile.values)) return null;
   const headed = headerSays(profile);
+  if (headed !== 'time' && !keepsRising(profile.values)) return null;
   const guess = headed === 'not time' ? null : numberKind(profile, headed === 'time');
   return guess && { profile, ...guess };
 }
@@ -172,6 +173,12 @@ function mostlyRises(values: readonly number[]): boolean {
   const steps = values.slice(1).map((value, i) => value - (values[i] ?? 0));
   const falls = steps.filter((step) => step < 0).length;
   return steps.some((step) => step > 0) && falls <= Math.max(steps.length > 2 ? 1 : 0, 0.05 * steps.length);
+}
+
+/** Without a header that says so, time never falls, and rises in at least every fourth row (logs at 4/s stamped in whole seconds). */
+function keepsRising(values: readonly number[]): boolean {
+  const steps = values.slice(1).map((value, i) => value - (values[i] ?? 0));
+  return steps.every((step) => step >= 0) && steps.filter((step) => step > 0).length >= steps.length / 4;
 }
 
 /** Stamps to the minute, shared by several rows: they cannot tell readings apart. */
