@@ -175,10 +175,10 @@ function mostlyRises(values: readonly number[]): boolean {
   return steps.some((step) => step > 0) && falls <= Math.max(steps.length > 2 ? 1 : 0, 0.05 * steps.length);
 }
 
-/** Without a header that says so, time never falls, and rises in at least every fourth row (logs at 4/s stamped in whole seconds). */
+/** Without a header that says so, time never falls, and rises in at least every fifth row (logs at 4/s stamped in whole seconds). */
 function keepsRising(values: readonly number[]): boolean {
   const steps = values.slice(1).map((value, i) => value - (values[i] ?? 0));
-  return steps.every((step) => step >= 0) && steps.filter((step) => step > 0).length >= steps.length / 4;
+  return steps.every((step) => step >= 0) && steps.filter((step) => step > 0).length >= steps.length / 5;
 }
 
 /** Stamps to the minute, shared by several rows: they cannot tell readings apart. */
