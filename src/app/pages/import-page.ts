@@ -243,6 +243,7 @@ export class ImportPage extends LitElement {
     const choice = { name: name.replace(/\.gz$/i, ''), bytes: opened.bytes, wire, plan };
     services.pending.set(run.id, { kind: 'log-file', choice, givenIntervalMs: null });
     const kept = await services.runs.put(run);
+    if (kept.ok) services.dropped.file = null; // used up: coming back here starts afresh
     if (!kept.ok) this.opened = kept;
     else services.go({ page: 'run', runId: run.id });
   }

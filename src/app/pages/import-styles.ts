@@ -4,6 +4,7 @@ import { css, type CSSResult } from 'lit';
 export const importStyles: CSSResult = css`
   .columns {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--m-space-2);
   }
   .columns li {
@@ -21,6 +22,9 @@ export const importStyles: CSSResult = css`
   .columns li > div {
     display: grid;
   }
+  .columns select {
+    width: 100%;
+  }
   .scroll {
     overflow: auto;
   }
@@ -37,7 +41,7 @@ export const importStyles: CSSResult = css`
   }
   @media (max-width: 48rem) {
     .columns li {
-      grid-template-columns: 1fr 1fr;
+      grid-template-columns: minmax(0, 1fr) minmax(0, max-content);
     }
     .columns li > div,
     .columns li > :last-child {

@@ -87,7 +87,11 @@ export class TaskPanel extends LitElement {
       case 'crank':
         return this.#crank();
       case 'read':
-        return html`<m-crank-clock .view=${this.shown.view.clock}></m-crank-clock>${this.#read()}`;
+        return html`${
+          this.shown.view.table.cranks.length > 0
+            ? html`<m-crank-clock .view=${this.shown.view.clock}></m-crank-clock>`
+            : nothing
+        }${this.#read()}`;
       case 'verdict':
         return this.#verdict();
     }
