@@ -165,6 +165,18 @@ describe('holes', () => {
     ];
     expect(drawn(pairs, { toMs: 5000, pixels: 5 }).y).toEqual([1, null, 1, 3]);
   });
+  test('between the last extreme of a column and the next column break the line, though the row after them is not drawn', () => {
+    const pairs: readonly Pair[] = [
+      [0, 1],
+      [10, 3],
+      [2000, 2],
+      [2600, 2],
+    ];
+    expect(drawn(pairs, { toMs: 2500, pixels: 1 })).toEqual({
+      x: [0, 10, 1305, 2600],
+      y: [1, 3, null, 2],
+    });
+  });
   test('a run without numbers, however long, gives one null', () => {
     const missing = Array.from({ length: 30 }, (_, i): Pair => [10 + i, NaN]);
     const { x, y } = drawn([[5, 1], ...missing, [45, 2]]);
