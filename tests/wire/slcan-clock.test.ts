@@ -121,6 +121,18 @@ describe('source time against arrival', () => {
       ],
     ],
     [
+      'three that agree, near arrival but more than 2 s behind the last believed one, are tied anew',
+      [
+        [4, 0, 1_000, 1_000],
+        [4, 5_000, 6_000, 6_000],
+        [4, 7_000, 6_010, 8_000],
+        [4, 4_500, 6_500, 8_000],
+        [4, 4_510, 6_510, 8_000],
+        [4, 4_520, 6_520, 8_000, 'break'],
+        [4, 4_530, 6_530, 8_010],
+      ],
+    ],
+    [
       'the same with microseconds',
       [
         [8, 900_000_000, 100_000, 100_000],
@@ -291,37 +303,4 @@ describe('widths of stamps', () => {
     ],
   ];
   test.each(CASES)('%s', (_what, rows) => expectTimes(rows));
-});
-
-describe('stamps that stand still', () => {
-  const still = (count: number, everyMs: number): SlcanClock => {
-    const clock = { ...UNSET_CLOCK };
-    for (let i = 0; i < count; i++) timeFrame(clock, { digits: 4, stamp: 7 }, 1_000 + i * everyMs);
-    return clock;
-  };
-  test.each([
-    ['32 frames, 31 equal to the one before', 32, 10, false],
-    ['33 frames, 32 equal to the one before', 33, 10, true],
-    ['40 frames in one transfer', 40, 0, false],
-    ['40 frames within 100 ms', 40, 2.5, false],
-    ['42 frames over more than 100 ms', 42, 2.5, true],
-  ])('%s', (_what, count, everyMs, stuck) => {
-    expect(still(count, everyMs)).toMatchObject({ stuck, used: stuck ? 'arrival' : 'source' });
-  });
-
-  test('a stamp that moves on begins the count afresh', () => {
-    const clock = still(32, 10);
-    timeFrame(clock, { digits: 4, stamp: 320 }, 1_320);
-    for (let i = 1; i <= 31; i++) timeFrame(clock, { digits: 4, stamp: 320 }, 1_320 + 10 * i);
-    expect(clock.stuck).toBe(false);
-    timeFrame(clock, { digits: 4, stamp: 320 }, 1_640);
-    expect(clock.stuck).toBe(true);
-  });
-
-  test('once stuck, stamps are never used again, and only the first such frame is a break', () => {
-    const clock = still(33, 10);
-    expect(clock.broken).toBe(true);
-    expect(timeFrame(clock, { digits: 4, stamp: 5_000 }, 2_000)).toBe(2_000);
-    expect([clock.broken, clock.used]).toEqual([false, 'arrival']);
-  });
 });
