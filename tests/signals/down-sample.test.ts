@@ -177,6 +177,14 @@ describe('holes', () => {
       y: [1, 3, null, 2],
     });
   });
+  test('a missing row at the instant of the last one drawn breaks the line after it', () => {
+    const pairs: readonly Pair[] = [
+      [50, 1],
+      [50, NaN],
+      [110, 3],
+    ];
+    expect(drawn(pairs, { fromMs: 50, toMs: 50 })).toEqual({ x: [50, 80, 110], y: [1, null, 3] });
+  });
   test('a run without numbers, however long, gives one null', () => {
     const missing = Array.from({ length: 30 }, (_, i): Pair => [10 + i, NaN]);
     const { x, y } = drawn([[5, 1], ...missing, [45, 2]]);
