@@ -55,7 +55,7 @@ export function planSpeedLog(bytes: Uint8Array, answers: LogAnswers = {}): Resul
   if (badAnswer) return failed(badAnswer);
   const doubts = [
     ...(chosen.sure || answers.decimalMark ? [] : [markDoubt(data, mark)]),
-    ...(delimiterSure ? [] : [delimiterDoubt(data)]),
+    ...(delimiterSure ? [] : [delimiterDoubt(data, splitting.delimiter)]),
   ];
   return ok(assemble({ encoding, splitting, mark, header, rows, data, profiles, answers, doubts }));
 }
@@ -164,10 +164,12 @@ function markDoubt(data: readonly LogRow[], mark: DecimalMark) {
   return { need: 'decimalMark', note: problem('log.decimal-mark', { sample }) } as const;
 }
 
-const delimiterDoubt = (data: readonly LogRow[]) =>
+const delimiterDoubt = (data: readonly LogRow[], delimiter: Delimiter) =>
   ({
     need: 'delimiter',
-    note: problem('log.delimiter', { sample: data[0]?.cells.join(' ') ?? '' }),
+    note: problem('log.delimiter', {
+      sample: data[0]?.cells.join(delimiter.length === 1 ? delimiter : ' ') ?? '',
+    }),
   }) as const;
 
 function refuseAnswers(answers: LogAnswers, profiles: readonly ColumnProfile[]): Problem | null {

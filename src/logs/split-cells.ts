@@ -47,7 +47,8 @@ export function splitCells(
 }
 
 function withOneDelimiter(text: string, delimiter: Delimiter): string {
-  const lines = text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text;
+  const feeds = text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text;
+  const lines = feeds.endsWith('\n') ? feeds.slice(0, -1) : feeds; // the end of the last line begins no other
   if (delimiter === 'spaces') return lines.replace(/^ +| +$/gm, '').replace(/ {2,}/g, '\t');
   return delimiter === 'space' ? lines.replace(/^[ \t]+|[ \t]+$/gm, '').replace(/[ \t]+/g, '\t') : lines;
 }

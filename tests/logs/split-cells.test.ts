@@ -118,6 +118,14 @@ describe('large logs', () => {
     expect(rows.at(-1)).toEqual([39_999, ['19999', 'a\nb']]);
   });
 
+  test('the end of the last line begins no other', () => {
+    expect(cellsOf('a,b\nc,d\n', ',')).toEqual([
+      ['a', 'b'],
+      ['c', 'd'],
+    ]);
+    expect(cellsOf('a\r\n\r\n', ',')).toEqual([['a'], ['']]);
+  });
+
   test('an empty text has no rows with cells', () => {
     expect(cellsOf('', ',').flat().join('')).toBe('');
   });
