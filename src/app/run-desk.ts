@@ -1,11 +1,13 @@
 import {
   asyncScheduler,
   BehaviorSubject,
-  combineLatest,
+  distinctUntilChanged,
   interval,
   map,
-  sampleTime,
+  merge,
+  of,
   startWith,
+  switchMap,
   type Observable,
   type Subscription,
 } from 'rxjs';
@@ -73,12 +75,10 @@ export class RunDesk {
       playback: 'live',
       speed: run.source.adapter === 'bench' ? BENCH_START_SPEED : 1,
     });
-    this.view$ = combineLatest([
-      this.#state,
-      services.session.state$.pipe(sampleTime(LOOK_MS / 2), startWith(null)),
-      interval(LOOK_MS).pipe(startWith(0)),
-    ]).pipe(map(([state]) => this.#look(state)));
     this.#keeping = services.session.state$.subscribe((session) => this.#follow(session));
+    this.view$ = merge(this.#state, looksAt(services.session.state$)).pipe(
+      map(() => this.#look(this.#state.value)),
+    );
   }
 
   get run(): StoredRun {
@@ -250,5 +250,17 @@ export class RunDesk {
 }
 
 const UNGRADED = { verdict: null, gradingRevision: null, measurementSummary: null, state: 'open' } as const;
+
+/** When to look at the data: steadily while a source is open, once when it is over. A page at rest costs nothing. */
+const looksAt = (session$: Observable<SessionState>): Observable<unknown> =>
+  session$.pipe(
+    map(({ link }) => link.kind),
+    distinctUntilChanged(),
+    switchMap((kind) =>
+      kind === 'opening' || kind === 'waiting' || kind === 'live'
+        ? interval(LOOK_MS).pipe(startWith(0))
+        : of(0),
+    ),
+  );
 
 const isOver = ({ link }: SessionState): boolean => link.kind === 'ended' || link.kind === 'lost';

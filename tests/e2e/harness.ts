@@ -22,7 +22,7 @@ const ARGS = [
 export interface Shop {
   readonly browser: Browser;
   readonly origin: string;
-  /** Opens a page in a fresh profile; `trouble` fills with console errors, page errors and foreign requests. */
+  /** Opens a page in a fresh profile, closing those of earlier visits; `trouble` fills with console errors, page errors and foreign requests. */
   visit(options?: VisitOptions): Promise<Visit>;
   close(): Promise<void>;
 }
@@ -50,7 +50,11 @@ export async function openShop(extraArgs: readonly string[] = []): Promise<Shop>
   return {
     browser,
     origin,
-    visit: (options = {}) => visit(browser, origin, options),
+    visit: async (options = {}) => {
+      // A page of an earlier test would go on cranking its bench beside this one.
+      for (const context of browser.contexts()) if (context !== options.context) await context.close();
+      return visit(browser, origin, options);
+    },
     close: async () => {
       await browser.close();
       await server.close();
