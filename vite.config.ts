@@ -34,6 +34,20 @@ export default defineConfig({
       },
       {
         root: fileURLToPath(new URL('.', import.meta.url)),
+        // Known beforehand: found on the way, each would reload the tests that are running.
+        optimizeDeps: {
+          include: [
+            'axe-core',
+            'idb',
+            'lit',
+            'lit/decorators.js',
+            'lit/directives/keyed.js',
+            'papaparse/papaparse.js',
+            'rxjs',
+            'uplot',
+            'zod',
+          ],
+        },
         test: {
           name: 'browser',
           include: ['tests/**/*.browser.test.ts'],

@@ -78,6 +78,7 @@ export const ONE_OWNER: Readonly<Record<string, string>> = {
   uplot: 'src/ui/strip-chart.ts',
   idb: 'src/storage/database.ts',
   papaparse: 'src/logs/split-cells.ts',
+  'papaparse/papaparse.js': 'src/logs/split-cells.ts',
 };
 
 export interface SourceFile {
