@@ -216,4 +216,18 @@ describe('lengths', () => {
   ])('the largest id: %s', (line, wanted) => {
     expect(decode(`\r${line}\r`).frames.map(short)).toEqual(wanted);
   });
+
+  test.each([
+    ['EA5F', 'source'],
+    ['EA60', 'arrival'],
+    ['D693A3FF', 'source'],
+    ['D693A400', 'arrival'],
+  ])('the last stamp of a period counts, the next is none: %s', (stamp, clock) => {
+    expect(decode(`t1230${stamp}\r`).clock).toBe(clock);
+  });
+
+  test('a row holds nothing of a spoilt line before it', () => {
+    const { batches } = decode('\rt1238AAAAAAAAAAAAAAGG\rt1231BB\r');
+    expect([...batches[0]!.data]).toEqual([0xbb, 0, 0, 0, 0, 0, 0, 0]);
+  });
 });

@@ -256,4 +256,13 @@ describe('each stage and each answer', () => {
       value: { listenOnly: true, stamps: true, version: 'V1013', confirmed: true },
     });
   });
+
+  test('each stage waits over its own notes', () => {
+    const chatter = Array.from({ length: WAITED_NOTES - 1 }, () => reply('sa000000'));
+    expect(after(SETTINGS, ...TO_CLOSE, ...chatter, ack, reply('sa000000')).send).toBeNull();
+  });
+
+  test('stamps that were asked for and never answered are not taken for granted', () => {
+    expect(after(SETTINGS, ...TO_STAMPS, 'timeout', ack).done).toMatchObject({ value: { stamps: false } });
+  });
 });
