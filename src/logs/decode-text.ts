@@ -104,7 +104,7 @@ function codePoint(bytes: Uint8Array, at: number, length: number): number {
 /** Length of the well-formed multi-byte sequence at `at`, 0 when there is none. Source: RFC 3629, section 4. */
 function sequenceLength(bytes: Uint8Array, at: number): number {
   const length = lengthByLead(bytes[at] ?? 0);
-  if (length === 0 || at + length > bytes.length) return 0;
+  if (length === 0) return 0;
   for (let i = 1; i < length; i++) if (((bytes[at + i] ?? 0) & 0xc0) !== 0x80) return 0;
   return inShortestForm(bytes[at] ?? 0, bytes[at + 1] ?? 0) ? length : 0;
 }

@@ -95,6 +95,10 @@ describe('engine speed', () => {
     expect(candidates('RPM;Load', () => '-20;20')).toEqual([[0, false]]);
   });
 
+  test('is not sure where half of them are such', () => {
+    expect(candidates('RPM;Load', (i) => `${i % 2 ? 140 : 65535};20`)).toEqual([[0, false]]);
+  });
+
   test('stays sure with a few such values', () => {
     expect(candidates('RPM;Load', (i) => `${i % 4 ? 140 : 65535};20`)).toEqual([[0, true]]);
   });

@@ -70,6 +70,12 @@ describe('stamps that never fall', () => {
     expect(breaks).toEqual([{ kind: 'pause', line: 5, atMs: 61_000, spanMs: 60_000 }]);
   });
 
+  test('a slow log pauses where more than three of its intervals are missing', () => {
+    expect(run([0, 2000, 4000, 10_000, 12_000], 'seconds').breaks).toEqual([]);
+    const { breaks } = run([0, 2000, 4000, 11_000, 13_000], 'seconds');
+    expect(breaks).toEqual([{ kind: 'pause', line: 5, atMs: 11_000, spanMs: 7000 }]);
+  });
+
   test('serial day numbers of a spreadsheet differ as their days do', () => {
     // one day is 86,400 s: half a second is 1/172,800 of it
     const day = (half: number) => (45_363.41666667 + half / 172_800).toFixed(10);

@@ -175,6 +175,24 @@ describe('answers that do not fit', () => {
   });
 });
 
+test('decimal commas between commas are refused although some rows have none', () => {
+  const text = 'Zeit,Drehzahl\n0,5,146,2\n1,0,147,5\n1,5,148,1\n2,0,149,2\n3,149\n4,150\n';
+  expect(problemOf(text)).toEqual({
+    code: 'log.decimal-comma-clash',
+    message:
+      'The header has 2 columns but the rows have up to 4: decimal commas and commas between the columns cannot be told apart.',
+    remedy: 'Export the log again with semicolons or tabs between the columns, or with decimal points.',
+  });
+});
+
+test('one row of values is no log', () => {
+  expect(problemOf('Time (s);RPM\n0.5;146\n')).toEqual({
+    code: 'log.one-row',
+    message: 'The log has only one row of values.',
+    remedy: 'An average needs the readings over the whole crank: export all rows of the log.',
+  });
+});
+
 describe('a plan kept and used again', () => {
   const bytes = bytesOf('Time (s);RPM\n0.0;0\n0.5;146\n1.0;147\n');
 
