@@ -2,6 +2,7 @@ import { frameColumns, sealBatches, type FrameColumns } from './frame-columns.ts
 import { copyLogClock, newLogClock, timeLine, type LogClock } from './log-clock.ts';
 import { readLogFrame, skipSpace, skipWord, type LogCursor } from './log-frame.ts';
 import { probeStamps, readLogStamp, type LogStamp } from './log-stamp.ts';
+import { readUsualLine, type NamePlace } from './usual-line.ts';
 import type { MalformedReason, WireCounts, WireDecoder, WireStep } from './wire-decoder.ts';
 import {
   countsOf,
@@ -41,6 +42,7 @@ interface Work {
   readonly interfaces: Uint8Array[];
   readonly cursor: LogCursor;
   readonly stamp: LogStamp;
+  readonly name: NamePlace;
   lineMs: number;
   skipping: boolean;
 }
@@ -99,6 +101,7 @@ const workOn = (state: CanLogState, bytes: Uint8Array): Work => ({
   interfaces: state.interfaces.slice(),
   cursor: { at: 0, end: 0 },
   stamp: { end: 0, ms: 0, kind: 'small' },
+  name: { start: 0, end: 0 },
   lineMs: state.lineMs,
   skipping: state.skipping,
 });
@@ -137,9 +140,10 @@ function takeLine(work: Work, start: number, lineEnd: number, cut: boolean): voi
 
 /** Reads one line and counts its frame. @returns null, or why it is no frame (nothing is counted then). */
 function readLine(work: Work, start: number, end: number): MalformedReason | null {
-  const { bytes, columns, clock, cursor } = work;
+  const { bytes, columns, cursor } = work;
   cursor.at = start;
   cursor.end = end;
+  if (readUsualLine(bytes, cursor, columns, work)) return keepRow(work, work.stamp, work.name);
   skipSpace(bytes, cursor);
   let stamp: LogStamp | null = null;
   if (bytes[cursor.at] === 0x28 && readLogStamp(bytes, cursor.at, end, work.stamp)) {
@@ -147,23 +151,34 @@ function readLine(work: Work, start: number, end: number): MalformedReason | nul
     cursor.at = stamp.end;
     skipSpace(bytes, cursor);
   }
-  const nameStart = cursor.at;
+  const name = { start: cursor.at, end: cursor.at };
   skipWord(bytes, cursor);
-  const nameEnd = cursor.at;
+  name.end = cursor.at;
   skipSpace(bytes, cursor);
   if (cursor.at >= end) return 'unknownLine';
   const reason = readLogFrame(bytes, cursor, columns);
-  if (reason !== null && (reason !== 'notKept' || stamp === null)) return reason;
-  const channel = channelOf(work, nameStart, nameEnd);
-  const atMs = timeLine(clock, stamp, channel);
-  if (clock.broken) columns.breaks.push(columns.count);
-  if (reason !== null) return reason;
+  if (reason === null) return keepRow(work, stamp, name);
+  if (reason === 'notKept' && stamp !== null) timeOf(work, stamp, channelOf(work, name.start, name.end));
+  return reason;
+}
+
+/** Keeps the row that was read: its channel and time, and the count. */
+function keepRow(work: Work, stamp: LogStamp | null, name: NamePlace): null {
+  const { columns } = work;
+  const channel = channelOf(work, name.start, name.end);
+  const atMs = timeOf(work, stamp, channel);
   const row = columns.count++;
   columns.channel[row] = channel;
   columns.atMs[row] = atMs;
   work.lineMs = atMs;
   work.tally.frames++;
   return null;
+}
+
+function timeOf({ clock, columns }: Work, stamp: LogStamp | null, channel: number): number {
+  const atMs = timeLine(clock, stamp, channel);
+  if (clock.broken) columns.breaks.push(columns.count);
+  return atMs;
 }
 
 /** Index of the interface by the order seen; names beyond 255 share the last one. */
