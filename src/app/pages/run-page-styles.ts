@@ -45,8 +45,17 @@ export const runPageStyles: CSSResult = css`
     }
   }
   @media print {
-    .board {
-      display: block;
+    .run {
+      padding: 0;
+    }
+    .board,
+    .board.read {
+      display: flex;
+      flex-direction: column;
+      align-items: stretch;
+    }
+    .task {
+      order: -1;
     }
   }
 `;

@@ -48,6 +48,11 @@ export class TaskPanel extends LitElement {
         font: inherit;
         font-size: var(--m-text-s);
       }
+      @media print {
+        .prompt {
+          display: none;
+        }
+      }
       ul.plain {
         padding-left: var(--m-space-4);
         list-style: disc;
