@@ -81,6 +81,11 @@ export class RunDesk {
     );
   }
 
+  /** The time that an entry carries. */
+  nowIso(): string {
+    return this.#services.nowIso();
+  }
+
   get run(): StoredRun {
     return this.#state.value.run;
   }

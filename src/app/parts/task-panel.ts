@@ -13,6 +13,7 @@ import '../../ui/crank-clock.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
 import '../../ui/verdict-panel.ts';
+import { nextSteps } from '../next-steps.ts';
 import { pageStyles } from '../page-styles.ts';
 import { promptOf } from '../prompt.ts';
 import { REPLAY_SPEEDS, type ReplaySpeed } from '../replay-of.ts';
@@ -122,7 +123,7 @@ export class TaskPanel extends LitElement {
   }
 
   readonly #accepted = () => {
-    const atIso = new Date().toISOString();
+    const atIso = this.desk.nowIso();
     this.desk.enter(
       ...GUIDE.cautions.map(({ id }) => ({
         kind: 'caution-ticked' as const,
@@ -209,13 +210,13 @@ export class TaskPanel extends LitElement {
   };
 
   readonly #vesselChosen = (event: HTMLElementEventMap['vessel-chosen']) => {
-    this.desk.enter({ kind: 'vessel', atIso: new Date().toISOString(), vessel: event.detail, reason: '' });
+    this.desk.enter({ kind: 'vessel', atIso: this.desk.nowIso(), vessel: event.detail, reason: '' });
   };
 
   #verdict() {
     const { view, run, playback } = this.shown;
-    const verdict = view.judged.ok ? view.judged.value.verdict : null;
-    if (!verdict) return nothing;
+    if (!view.judged.ok || !view.judged.value.verdict) return nothing;
+    const { verdict } = view.judged.value;
     const words = {
       ...verdict,
       reasons: verdict.reasons.map(describeProblem),
@@ -225,7 +226,7 @@ export class TaskPanel extends LitElement {
         .verdict=${words}
         sheet-line=${`${run.sheet.title}, revision ${run.sheet.revision}`}
       ></m-verdict>
-      ${this.#replayNote(verdict)} ${advice(verdict)}
+      ${this.#replayNote(verdict)} ${advice(verdict, nextSteps(view.judged.value))}
       <override-form .verdict=${verdict} @override-given=${this.#overrideGiven}></override-form>
       <div class="row screen-only">
         <button
@@ -260,7 +261,7 @@ export class TaskPanel extends LitElement {
   }
 
   readonly #overrideGiven = (event: HTMLElementEventMap['override-given']) => {
-    this.desk.enter({ kind: 'override', atIso: new Date().toISOString(), holds: true, ...event.detail });
+    this.desk.enter({ kind: 'override', atIso: this.desk.nowIso(), holds: true, ...event.detail });
   };
 
   #replay() {
@@ -275,8 +276,8 @@ export class TaskPanel extends LitElement {
   }
 }
 
-function advice({ word }: Verdict) {
-  const { headline, next } = GUIDE.advice[word];
+function advice({ word }: Verdict, next: readonly string[]) {
+  const { headline } = GUIDE.advice[word];
   return html`<section class="card" aria-label="What next">
     <h2>${headline}</h2>
     <ul class="plain stack">
