@@ -1,3 +1,5 @@
+import type { WireProtocol } from '../src/wire/wire-decoder.ts';
+
 /** A piece of a log with the time at which it would have arrived, ms from the first stamp. For pacing only. */
 export interface LogChunk {
   readonly atMs: number;
@@ -24,7 +26,7 @@ const ABSOLUTE_FROM_MS = 1e12;
  * at line starts; a log without them is spread by position. `atMs` never falls, whatever the stamps do.
  * The stamps are not read for their value here: the decoder does that.
  */
-export function logChunks(bytes: Uint8Array, wire: 'candump' | 'slcan'): Generator<LogChunk> {
+export function logChunks(bytes: Uint8Array, wire: WireProtocol): Generator<LogChunk> {
   return wire === 'candump' && hasStamps(bytes) ? chunksByStamp(bytes) : chunksByPosition(bytes);
 }
 

@@ -3,6 +3,7 @@ import type { Adapter } from '../src/link/adapter.ts';
 import type { LinkEvent } from '../src/link/link-event.ts';
 import { problem } from '../src/problems/problem.ts';
 import { failed, type Result } from '../src/problems/result.ts';
+import type { WireProtocol } from '../src/wire/wire-decoder.ts';
 import { millis } from '../src/quantities/time.ts';
 import { deliverInSlices } from './deliver-in-slices.ts';
 import { logChunks } from './log-chunks.ts';
@@ -12,7 +13,7 @@ import { unpackGzip } from './unpack-gzip.ts';
 export interface LogFileChoice {
   readonly name: string;
   readonly bytes: Uint8Array;
-  readonly wire: 'candump' | 'slcan' | 'readings';
+  readonly wire: WireProtocol | 'readings';
   readonly plan: unknown;
 }
 
@@ -69,7 +70,7 @@ function eventsOf(
   return { ok: true, value: byteEvents(bytes, wire) };
 }
 
-function* byteEvents(bytes: Uint8Array, wire: 'candump' | 'slcan'): Generator<LinkEvent> {
+function* byteEvents(bytes: Uint8Array, wire: WireProtocol): Generator<LinkEvent> {
   for (const chunk of logChunks(bytes, wire))
     yield { kind: 'bytes', atMs: millis(chunk.atMs), bytes: chunk.bytes };
 }

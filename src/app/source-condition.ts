@@ -14,6 +14,7 @@ export function sourceCondition({ view, session }: Pick<DeskView, 'view' | 'sess
     case 'none':
     case 'opening':
     case 'ended':
+    case 'reopening':
     case 'lost':
       return { state: view.link, secondsSinceLast: null };
     case 'refused':

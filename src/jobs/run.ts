@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { ADAPTER_IDS } from '../link/adapter.ts';
 import { LimitSheet } from '../limits/limit-sheet.ts';
 import { AnyNumber, StoredProblem } from '../storage/stored-problem.ts';
 import { RunEntry, StoredVessel } from './run-entry.ts';
@@ -64,7 +65,7 @@ export const StoredRun = z.strictObject({
   check: z.literal('crank-delivery'),
   title: z.string(),
   source: z.strictObject({
-    adapter: z.enum(['bench', 'web-serial', 'log-file', 'replay']),
+    adapter: z.enum(ADAPTER_IDS),
     device: z.string(),
     scenarioId: z.string().optional(),
   }),

@@ -3,7 +3,18 @@ import type { Problem } from '../problems/problem.ts';
 import type { Result } from '../problems/result.ts';
 import type { LinkEvent } from './link-event.ts';
 
-export type AdapterId = 'bench' | 'web-serial' | 'log-file' | 'replay';
+/** Every kind of source there is. Only ever append: recordings hold these words. */
+export const ADAPTER_IDS = [
+  'bench',
+  'web-serial',
+  'log-file',
+  'replay',
+  'web-bluetooth',
+  'web-usb',
+  'web-socket',
+  'typed',
+] as const;
+export type AdapterId = (typeof ADAPTER_IDS)[number];
 
 /** Whether this machine and browser can do this source; if not, the problem says why and what cures it. */
 export type Availability = { readonly usable: true } | { readonly usable: false; readonly problem: Problem };
@@ -19,4 +30,15 @@ export interface Adapter<Choice> {
   /** Lets the person choose (needs their click). A refusal is `link.refused`, which is no error to show in red. */
   choose(): Promise<Result<Choice>>;
   open(choice: Choice): Observable<LinkEvent>;
+}
+
+/**
+ * A source that is a device which can go away and come back. `key` names the device across sessions (null: it cannot be
+ * told from others); what worked is remembered by it. `known` lists devices that open without the chooser.
+ * `returned$` emits when the device of the choice may be opened again; the choice it gives replaces the old one.
+ */
+export interface DeviceAdapter<Choice> extends Adapter<Choice> {
+  key(choice: Choice): string | null;
+  known(): Promise<readonly Choice[]>;
+  returned$(choice: Choice): Observable<Choice>;
 }

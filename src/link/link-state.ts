@@ -5,9 +5,10 @@ import type { LinkEvent } from './link-event.ts';
 /**
  * Where a source stands:
  * `none` nothing chosen, `opening` subscribed, `waiting` open but nothing received yet, `live` data came,
+ * `reopening` lost and being opened again (the gap `link.reopening` says so; the next `open` ends it),
  * `ended` delivered all or was closed, `lost` over for good by a failure, `refused` the person chose nothing.
  */
-export type LinkKind = 'none' | 'opening' | 'waiting' | 'live' | 'ended' | 'lost' | 'refused';
+export type LinkKind = 'none' | 'opening' | 'waiting' | 'live' | 'reopening' | 'ended' | 'lost' | 'refused';
 
 /** What is known of the connection. `problem` is the last one met: a gap while live, the cause when lost. */
 export interface LinkState {
@@ -59,7 +60,7 @@ function failedLink(state: LinkState, problem: Problem): LinkState {
 function received(state: LinkState, event: LinkEvent): LinkState {
   switch (event.kind) {
     case 'open':
-      return { ...NO_LINK, kind: 'waiting', device: event.device, lastAtMs: event.atMs };
+      return { ...state, kind: 'waiting', device: event.device, lastAtMs: event.atMs, problem: null };
     case 'bytes': {
       const kind = event.bytes.length > 0 ? 'live' : state.kind;
       return { ...state, kind, bytes: state.bytes + event.bytes.length, lastAtMs: event.atMs };
@@ -67,6 +68,12 @@ function received(state: LinkState, event: LinkEvent): LinkState {
     case 'reading':
       return { ...state, kind: 'live', readings: state.readings + 1, lastAtMs: event.atMs };
     case 'gap':
-      return { ...state, gaps: state.gaps + 1, lastAtMs: event.atMs, problem: event.problem };
+      return {
+        ...state,
+        kind: event.problem.code === 'link.reopening' ? 'reopening' : state.kind,
+        gaps: state.gaps + 1,
+        lastAtMs: event.atMs,
+        problem: event.problem,
+      };
   }
 }

@@ -16,8 +16,8 @@ import { startWire, type RunningStep, type RunningWire } from './running-wire.ts
 const SPEED = SIGNAL_IDS.indexOf('engineSpeed');
 
 export interface PipelineOptions {
-  /** The line protocol of the bytes, or `readings` for a source that delivers numbers. */
-  readonly wire: WireProtocol | 'readings';
+  /** The line protocol of the bytes, `auto` for one to be recognised, or `readings` for a source that delivers numbers. */
+  readonly wire: WireProtocol | 'auto' | 'readings';
   readonly crankSettings: CrankSettings;
   /** Interval between two speed readings that the person gave for a log without time stamps, ms. */
   readonly givenIntervalMs: number | null;
@@ -73,7 +73,7 @@ export function stepPipeline(state: PipelineState, event: LinkEvent): PipelineSt
   const atMs = millis(Math.max(state.atMs, event.atMs));
   switch (event.kind) {
     case 'open':
-      return { ...breakAll(state), device: event.device, atMs };
+      return { ...breakAll(state), device: event.device, atMs, wire: state.wire?.restart() ?? null };
     case 'bytes':
       return state.wire
         ? takeFrames({ ...state, atMs }, state.wire.step(event.bytes, event.atMs))
@@ -90,9 +90,10 @@ export function finishPipeline(state: PipelineState): PipelineState {
   return state.wire ? takeFrames(state, state.wire.finish()) : state;
 }
 
-function takeFrames(state: PipelineState, { next, batches, notes }: RunningStep): PipelineState {
+function takeFrames(state: PipelineState, { next, batches, readings, notes }: RunningStep): PipelineState {
   const withNotes = notes.length > 0 ? [...state.notes, ...notes].slice(-NOTES_KEPT) : state.notes;
-  return batches.reduce(takeBatch, { ...state, wire: next, notes: withNotes });
+  const afterFrames = batches.reduce(takeBatch, { ...state, wire: next, notes: withNotes });
+  return readings.reduce(takeReading, afterFrames);
 }
 
 function takeBatch(state: PipelineState, frames: FrameBatch): PipelineState {

@@ -1,3 +1,7 @@
+import { BUS_PROBLEMS } from './bus-problems.ts';
+import { BLUETOOTH_PROBLEMS } from './bluetooth-problems.ts';
+import { DEVICE_PROBLEMS } from './device-problems.ts';
+import { SEARCH_PROBLEMS } from './search-problems.ts';
 import { CHECK_PROBLEMS } from './check-problems.ts';
 import { LIMIT_PROBLEMS } from './limit-problems.ts';
 import { LINK_PROBLEMS } from './link-problems.ts';
@@ -13,6 +17,10 @@ export const CATALOGUE = {
   ...LIMIT_PROBLEMS,
   ...CHECK_PROBLEMS,
   ...STORAGE_PROBLEMS,
+  ...BUS_PROBLEMS,
+  ...BLUETOOTH_PROBLEMS,
+  ...DEVICE_PROBLEMS,
+  ...SEARCH_PROBLEMS,
 } as const;
 
 export type ProblemCode = keyof typeof CATALOGUE;

@@ -18,6 +18,11 @@ export const LINK_PROBLEMS = {
     message: 'The connection to {device} was lost.',
     remedy: 'Check the cable and the bridge, then press Connect. What was received is kept.',
   },
+  'link.reopening': {
+    message:
+      'The connection to {device} was lost. Meniscus is trying to open it again; the recording goes on.',
+    remedy: 'Check the cable and the bridge. What was received is kept, and the hole is marked.',
+  },
   'link.no-web-serial': {
     message: 'This browser cannot reach serial ports.',
     remedy:

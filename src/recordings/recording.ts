@@ -1,8 +1,8 @@
 import type { AdapterId } from '../link/adapter.ts';
 import type { WireProtocol } from '../wire/wire-decoder.ts';
 
-/** How the events of a recording are to be read: a line protocol, or readings that need none. */
-export type RecordingWire = WireProtocol | 'readings';
+/** How the events of a recording are to be read: a line protocol, one still to be recognised, or readings that need none. */
+export type RecordingWire = WireProtocol | 'auto' | 'readings';
 
 /** What a recording is and where it came from. `closed` recordings never change. */
 export interface RecordingHeader {

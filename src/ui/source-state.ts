@@ -4,7 +4,8 @@ import { baseStyles } from './base-styles.ts';
 import type { IconShape } from './shape-icon.ts';
 import './shape-icon.ts';
 
-export type SourceCondition = 'none' | 'opening' | 'waiting' | 'live' | 'stale' | 'lost' | 'ended' | 'error';
+export type SourceCondition =
+  'none' | 'opening' | 'waiting' | 'live' | 'stale' | 'reopening' | 'lost' | 'ended' | 'error';
 
 const CONDITIONS: Readonly<Record<SourceCondition, { word: string; shape: IconShape; tone: string }>> = {
   none: { word: 'No source', shape: 'none', tone: 'quiet' },
@@ -12,6 +13,7 @@ const CONDITIONS: Readonly<Record<SourceCondition, { word: string; shape: IconSh
   waiting: { word: 'Open, waiting for data', shape: 'waiting', tone: 'quiet' },
   live: { word: 'Live', shape: 'live', tone: 'pass' },
   stale: { word: 'Stale', shape: 'stale', tone: 'stale' },
+  reopening: { word: 'Lost, opening again', shape: 'opening', tone: 'stale' },
   lost: { word: 'Lost', shape: 'lost', tone: 'fail' },
   ended: { word: 'Ended', shape: 'ended', tone: 'quiet' },
   error: { word: 'Error', shape: 'fail', tone: 'fail' },

@@ -62,6 +62,7 @@ export const canLogDecoder: WireDecoder<CanLogState> = {
     skipping: false,
     lineMs: NaN,
   }),
+  restart: (state) => ({ ...state, rest: NOTHING, skipping: false }),
   step: (state, bytes) => decodeChunk(state, bytes, false),
   finish: (state) => decodeChunk(state, NOTHING, true),
   counts: (state) => state.counts,
@@ -109,7 +110,7 @@ const workOn = (state: CanLogState, bytes: Uint8Array): Work => ({
 function seal(work: Work, rest: Uint8Array): WireStep<CanLogState> {
   const { tally, clock, interfaces, skipping, lineMs } = work;
   const state = { counts: countsOf(tally), clock, interfaces, rest, skipping, lineMs };
-  return { state, batches: sealBatches(work.columns), notes: tally.notes };
+  return { state, batches: sealBatches(work.columns), readings: [], notes: tally.notes };
 }
 
 function joined(rest: Uint8Array, fresh: Uint8Array): Uint8Array {

@@ -62,6 +62,7 @@ export const slcanDecoder: WireDecoder<SlcanState> = {
     inStep: false,
     arrivalMs: 0,
   }),
+  restart: (state) => ({ ...state, clock: UNSET_CLOCK, rest: NOTHING, skipping: false, inStep: false }),
   step: (state, bytes, arrivalMs) => decodeChunk(state, bytes, arrivalMs),
   finish: finishLine,
   counts: (state) => state.counts,
@@ -108,7 +109,7 @@ const workOn = (state: SlcanState, bytes: Uint8Array, arrivalMs: Millis): Work =
 function seal(work: Work, rest: Uint8Array): WireStep<SlcanState> {
   const { tally, clock, skipping, inStep, arrivalMs } = work;
   const state = { counts: countsOf(tally), clock, rest, skipping, inStep, arrivalMs };
-  return { state, batches: sealBatches(work.columns), notes: tally.notes };
+  return { state, batches: sealBatches(work.columns), readings: [], notes: tally.notes };
 }
 
 function joined(rest: Uint8Array, fresh: Uint8Array): Uint8Array {

@@ -1,8 +1,9 @@
+import type { Reading } from '../quantities/reading.ts';
 import type { Millis } from '../quantities/time.ts';
 import type { FrameBatch } from './frame-batch.ts';
 
 /** The line protocols that a byte stream may speak. */
-export type WireProtocol = 'slcan' | 'candump';
+export type WireProtocol = 'slcan' | 'candump' | 'reading-lines';
 
 /** Why a line was not taken. Counted and shown, never thrown. */
 export const MALFORMED_REASONS = [
@@ -49,6 +50,8 @@ export interface WireCounts {
 export interface WireStep<State> {
   readonly state: State;
   readonly batches: readonly FrameBatch[];
+  /** From line protocols that carry values instead of frames; they come before or after all batches of their step. */
+  readonly readings: readonly Reading[];
   readonly notes: readonly WireNote[];
 }
 
@@ -59,6 +62,8 @@ export interface WireStep<State> {
 export interface WireDecoder<State> {
   readonly protocol: WireProtocol;
   initial(): State;
+  /** The link was opened again: an unfinished line and the clock's anchor are forgotten, the counts go on. */
+  restart(state: State): State;
   step(state: State, bytes: Uint8Array, arrivalMs: Millis): WireStep<State>;
   /** The input has ended: an unterminated last line is taken if it is whole, else counted as `cutLine`. */
   finish(state: State): WireStep<State>;
