@@ -1,10 +1,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { BLUETOOTH_PROBLEMS } from '../../src/problems/bluetooth-problems.ts';
+import { BUS_PROBLEMS } from '../../src/problems/bus-problems.ts';
 import { CATALOGUE, type ProblemCode } from '../../src/problems/catalogue.ts';
 import { CHECK_PROBLEMS } from '../../src/problems/check-problems.ts';
+import { DEVICE_PROBLEMS } from '../../src/problems/device-problems.ts';
 import { LIMIT_PROBLEMS } from '../../src/problems/limit-problems.ts';
 import { LINK_PROBLEMS } from '../../src/problems/link-problems.ts';
 import { LOG_PROBLEMS } from '../../src/problems/log-problems.ts';
+import { SEARCH_PROBLEMS } from '../../src/problems/search-problems.ts';
 import { STORAGE_PROBLEMS } from '../../src/problems/storage-problems.ts';
 import { WIRE_PROBLEMS } from '../../src/problems/wire-problems.ts';
 
@@ -24,6 +28,10 @@ const FAMILIES = [
   LIMIT_PROBLEMS,
   CHECK_PROBLEMS,
   STORAGE_PROBLEMS,
+  BUS_PROBLEMS,
+  BLUETOOTH_PROBLEMS,
+  DEVICE_PROBLEMS,
+  SEARCH_PROBLEMS,
 ];
 const codes = Object.keys(CATALOGUE) as ProblemCode[];
 
