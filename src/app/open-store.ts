@@ -1,4 +1,5 @@
 import { debounceTime, filter, take, type Observable } from 'rxjs';
+import { isOpen } from '../link/link-state.ts';
 import type { Problem } from '../problems/problem.ts';
 import { problem } from '../problems/problem.ts';
 import { openDatabase, type Database } from '../storage/database.ts';
@@ -36,6 +37,6 @@ export const CALM_MS = 3000;
 export const calmOf = (state$: Observable<SessionState>): Observable<SessionState> =>
   state$.pipe(
     debounceTime(CALM_MS),
-    filter(({ link }) => link.kind !== 'opening' && link.kind !== 'waiting' && link.kind !== 'live'),
+    filter(({ link }) => !isOpen(link.kind)),
     take(1),
   );

@@ -3,11 +3,12 @@ export type Route =
   | { readonly page: 'home' }
   | { readonly page: 'run'; readonly runId: string }
   | { readonly page: 'import' }
+  | { readonly page: 'source' }
   | { readonly page: 'sheets' }
   | { readonly page: 'settings' }
   | { readonly page: 'notFound'; readonly hash: string };
 
-const PLAIN = ['import', 'sheets', 'settings'] as const;
+const PLAIN = ['import', 'source', 'sheets', 'settings'] as const;
 
 /** Reads a location hash such as `#/run/abc`. Anything unknown is `notFound`, never an error. */
 export function parseRoute(hash: string): Route {

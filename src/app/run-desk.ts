@@ -14,6 +14,7 @@ import {
 import { runValues } from '../jobs/run-entries.ts';
 import type { RunEntry } from '../jobs/run-entry.ts';
 import type { StoredRun } from '../jobs/run.ts';
+import { isOpen } from '../link/link-state.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RecordingReport } from '../recordings/recorder.ts';
 import { recordTo } from '../recordings/recorder.ts';
@@ -261,11 +262,7 @@ const looksAt = (session$: Observable<SessionState>): Observable<unknown> =>
   session$.pipe(
     map(({ link }) => link.kind),
     distinctUntilChanged(),
-    switchMap((kind) =>
-      kind === 'opening' || kind === 'waiting' || kind === 'live'
-        ? interval(LOOK_MS).pipe(startWith(0))
-        : of(0),
-    ),
+    switchMap((kind) => (isOpen(kind) ? interval(LOOK_MS).pipe(startWith(0)) : of(0))),
   );
 
 const isOver = ({ link }: SessionState): boolean => link.kind === 'ended' || link.kind === 'lost';

@@ -14,7 +14,7 @@ import {
   type Subscription,
 } from 'rxjs';
 import type { LinkEvent } from '../link/link-event.ts';
-import { NO_LINK, nextLinkState, type LinkChange, type LinkState } from '../link/link-state.ts';
+import { isOpen, NO_LINK, nextLinkState, type LinkChange, type LinkState } from '../link/link-state.ts';
 import {
   finishPipeline,
   startPipeline,
@@ -139,8 +139,9 @@ export function nextState(state: SessionState, change: LinkChange, nowWallMs: nu
 /** What the source's clock shows now: runs on while the source is open, stands still once it is over. */
 export function sourceNowMs(state: SessionState, nowWallMs: number): number {
   const last = state.pipeline?.atMs ?? 0;
-  const open = state.link.kind === 'live' || state.link.kind === 'waiting';
-  return open ? last + Math.max(0, nowWallMs - state.heardAtWallMs) * state.rate : last;
+  return isOpen(state.link.kind) && state.link.kind !== 'opening'
+    ? last + Math.max(0, nowWallMs - state.heardAtWallMs) * state.rate
+    : last;
 }
 
 const asProblem = (error: unknown): Problem =>

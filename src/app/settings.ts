@@ -11,6 +11,13 @@ export const Settings = z.object({
   supplyUnit: z.enum(['kPa', 'bar', 'psi']).default('kPa'),
   appearance: z.enum(['system', 'light', 'dark']).default('system'),
   sounds: z.boolean().default(true),
+  /** Off only by the person's own switch: the bridge then acknowledges frames on the engine bus. */
+  listenOnly: z.boolean().default(true),
+  /** Also open bridges whose silent mode is `M1` and then `O`. */
+  trySilentMode: z.boolean().default(false),
+  /** Null: found by listening. */
+  fixedBaudRate: z.number().int().positive().nullable().default(null),
+  fixedBitRate: z.number().int().positive().nullable().default(null),
 });
 export type Settings = z.infer<typeof Settings>;
 

@@ -50,7 +50,12 @@ export function nextLinkState(state: LinkState, change: LinkChange): LinkState {
   return received(state, change);
 }
 
-const isOver = (kind: LinkKind): boolean => kind === 'ended' || kind === 'lost' || kind === 'refused';
+/** The source is over for good: nothing more comes without opening it anew. */
+export const isOver = (kind: LinkKind): boolean => kind === 'ended' || kind === 'lost' || kind === 'refused';
+
+/** The source is held by this page, or is being opened or opened again: its clock runs. */
+export const isOpen = (kind: LinkKind): boolean =>
+  kind === 'opening' || kind === 'waiting' || kind === 'live' || kind === 'reopening';
 
 function failedLink(state: LinkState, problem: Problem): LinkState {
   if (isOver(state.kind)) return state;
