@@ -1,10 +1,11 @@
 import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
+import type { BitRate } from './found-bridge.ts';
 import type { WireNote } from './wire-decoder.ts';
 
 /** How the bridge is to be opened. `stamps` asks for time stamps where the bridge is known to have them. */
 export interface SlcanSettings {
-  readonly bitRate: 250_000 | 500_000;
+  readonly bitRate: BitRate;
   readonly listenOnly: boolean;
   readonly stamps: boolean;
 }
@@ -39,6 +40,14 @@ export interface SetupStep {
   readonly waitMs: number;
   readonly done: Result<SlcanOpened> | null;
 }
+
+/** The setting command of each bit rate. Source: can-text-formats.md, Part 1, "Commands". */
+export const BIT_RATE_COMMANDS: Readonly<Record<BitRate, string>> = {
+  125_000: 'S4',
+  250_000: 'S5',
+  500_000: 'S6',
+  1_000_000: 'S8',
+};
 
 /** Bridges that never answer are met often: go on after this long. Source: can-text-formats.md, Quirks, 100–300 ms. */
 export const ANSWER_WAIT_MS = 200;
@@ -124,7 +133,7 @@ function hearVersion(state: SetupState, input: WireNote | 'timeout'): SetupStep 
   const isVersion = input !== 'timeout' && input.kind === 'reply' && /^[Vv]/.test(input.text);
   if (input !== 'timeout' && input.kind === 'reply' && !isVersion) return wait(state);
   const version = isVersion ? input.text : null;
-  return ask({ ...state, version }, 'bitRate', state.settings.bitRate === 250_000 ? 'S5' : 'S6');
+  return ask({ ...state, version }, 'bitRate', BIT_RATE_COMMANDS[state.settings.bitRate]);
 }
 
 /** `Z1` is sent only to the classic kind: elsewhere the letter may mean something else. */

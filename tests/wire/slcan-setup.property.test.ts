@@ -7,12 +7,15 @@ import {
   WAITED_NOTES,
   type SlcanSettings,
 } from '../../src/wire/slcan-setup.ts';
+import { BIT_RATES } from '../../src/wire/found-bridge.ts';
 import type { WireNote } from '../../src/wire/wire-decoder.ts';
 
 // The rules: can-text-formats.md, Part 1, "Safe start" and Quirks (no ACK at all; `L` may mean something else).
+/** `Sn`: 4 = 125k, 5 = 250k, 6 = 500k, 8 = 1M. can-text-formats.md, Part 1, "Commands". */
+const CODES = { 125_000: 4, 250_000: 5, 500_000: 6, 1_000_000: 8 } as const;
 const STAGES = 6; // flush, close, version, bit rate, stamps, open
 const settings: fc.Arbitrary<SlcanSettings> = fc.record({
-  bitRate: fc.constantFrom(250_000 as const, 500_000 as const),
+  bitRate: fc.constantFrom(...BIT_RATES),
   listenOnly: fc.boolean(),
   stamps: fc.boolean(),
 });
@@ -75,15 +78,7 @@ describe('whatever a bridge says or does not say', () => {
     fc.assert(
       fc.property(settings, inputs, (asked, said) => {
         const { sent } = play(asked, said);
-        const order = [
-          '\r\r\r',
-          'C\r',
-          'V\r',
-          asked.bitRate === 250_000 ? 'S5\r' : 'S6\r',
-          'Z1\r',
-          'L\r',
-          'O\r',
-        ];
+        const order = ['\r\r\r', 'C\r', 'V\r', `S${CODES[asked.bitRate]}\r`, 'Z1\r', 'L\r', 'O\r'];
         const places = sent.map((command) => order.indexOf(command));
         expect(places).not.toContain(-1);
         expect(places).toEqual([...new Set(places)].sort((a, b) => a - b));

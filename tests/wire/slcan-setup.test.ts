@@ -105,6 +105,16 @@ describe('opening a bridge', () => {
     });
   });
 
+  // Sn: can-text-formats.md, Part 1, "Commands".
+  test.each([
+    [125_000, 'S4'],
+    [250_000, 'S5'],
+    [500_000, 'S6'],
+    [1_000_000, 'S8'],
+  ] as const)('%d bit/s is %s', (bitRate, command) => {
+    expect(play({ ...SETTINGS, bitRate }, { ...CLASSIC, [command]: [ack] }).sent[3]).toBe(`${command}\r`);
+  });
+
   test('status lines and late acknowledgements before the version are waited over', () => {
     const { done } = play(SETTINGS, { ...CLASSIC, V: [ack, reply('sa000000'), reply('V1013')] });
     expect(done).toMatchObject({ ok: true, value: { version: 'V1013' } });
