@@ -1,35 +1,44 @@
-import type { RunEntry } from '../jobs/run-entry.ts';
+import type { IdentityField, RunEntry } from '../jobs/run-entry.ts';
 
 /** One entry of a run in a line: when, what, why. */
 export function entryLine(entry: RunEntry): string {
   const why = entry.reason ? ` – ${entry.reason}` : '';
-  return `${entry.atIso.slice(11, 19)} UTC  ${what(entry)}${why}`;
+  const say = WHAT[entry.kind] as (entry: RunEntry) => string;
+  return `${entry.atIso.slice(11, 19)} UTC  ${say(entry)}${why}`;
 }
 
-function what(entry: RunEntry): string {
-  switch (entry.kind) {
-    case 'caution-ticked':
-      return `caution read: ${entry.caution}`;
-    case 'volume':
-      return `volume ${entry.readingsMl.join(' + ')} mL (typed “${entry.typed}”)`;
-    case 'vessel':
-      return `vessel: ${entry.vessel.name}`;
-    case 'crank-left-out':
-    case 'crank-edge':
-      return aboutCrank(entry);
-    case 'origin-chosen':
-      return `${entry.signal} taken from address ${(entry.origin & 0xff).toString(16).toUpperCase().padStart(2, '0')}`;
-    case 'override':
-      return `${entry.code} ${entry.holds ? 'let stand' : 'no longer let stand'}`;
-    case 'note':
-      return `note: ${entry.text}`;
-    case 'interval':
-      return `interval between speed readings: ${entry.intervalMs} ms`;
-  }
-}
+const FIELD_WORDS: Readonly<Record<IdentityField, string>> = {
+  vin: 'VIN',
+  make: 'make',
+  model: 'model',
+  serialNumber: 'engine serial number',
+  unitNumber: 'unit number',
+  engineHours: 'engine hours',
+};
 
-function aboutCrank(entry: Extract<RunEntry, { kind: 'crank-left-out' | 'crank-edge' }>): string {
-  const crank = `crank ${entry.crank + 1}`;
-  if (entry.kind === 'crank-left-out') return `${crank} ${entry.leftOut ? 'left out' : 'counts again'}`;
-  return `${entry.edge} of ${crank} ${entry.atMs === null ? 'set back' : 'set'}`;
-}
+/** What each kind of entry says. */
+const WHAT: { readonly [K in RunEntry['kind']]: (entry: Extract<RunEntry, { kind: K }>) => string } = {
+  'caution-ticked': ({ caution }) => `caution read: ${caution}`,
+  volume: ({ readingsMl, typed }) => `volume ${readingsMl.join(' + ')} mL (typed “${typed}”)`,
+  vessel: ({ vessel }) => `vessel: ${vessel.name}`,
+  'crank-left-out': ({ crank, leftOut }) => `crank ${crank + 1} ${leftOut ? 'left out' : 'counts again'}`,
+  'crank-edge': ({ crank, edge, atMs }) =>
+    `${edge} of crank ${crank + 1} ${atMs === null ? 'set back' : 'set'}`,
+  'origin-chosen': ({ signal, origin }) => `${signal} taken from address ${addressText(origin)}`,
+  override: ({ code, holds }) => `${code} ${holds ? 'let stand' : 'no longer let stand'}`,
+  note: ({ text }) => `note: ${text}`,
+  interval: ({ intervalMs }) => `interval between speed readings: ${intervalMs} ms`,
+  identity: ({ field, value, origin }) =>
+    value === ''
+      ? `${FIELD_WORDS[field]} taken back`
+      : `${FIELD_WORDS[field]}: ${value} (${origin === null ? 'typed' : `from address ${addressText(origin)}`})`,
+  sheet: ({ sheet }) => `limit sheet: ${sheet.title}, revision ${sheet.revision}`,
+  codes: ({ active, previous }) =>
+    `trouble codes noted: ${codeCount(active)} active, ${codeCount(previous)} previously active`,
+};
+
+const codeCount = (reports: readonly { readonly codes: readonly unknown[] }[]): number =>
+  reports.reduce((sum, { codes }) => sum + codes.length, 0);
+
+/** The source address in an origin, as it is written: two hexadecimal digits. */
+const addressText = (origin: number): string => (origin & 0xff).toString(16).toUpperCase().padStart(2, '0');

@@ -1,6 +1,6 @@
 import type { Vessel } from '../checks/measurement.ts';
 import { DEFAULT_CRANK_SETTINGS } from '../crank/crank.ts';
-import type { StoredRun } from '../jobs/run.ts';
+import { RUN_FORMAT, type StoredRun } from '../jobs/run.ts';
 import type { LimitSheet } from '../limits/limit-sheet.ts';
 
 export interface NewRun {
@@ -14,7 +14,7 @@ export interface NewRun {
 /** A run at its beginning: nothing ticked, nothing heard, nothing typed. Pure; the caller brings id and time. */
 export function newRun({ id, createdAt, source, sheet, vessel }: NewRun): StoredRun {
   return {
-    formatVersion: 1,
+    formatVersion: RUN_FORMAT,
     id,
     createdAt,
     check: 'crank-delivery',

@@ -18,7 +18,7 @@ import { isOpen } from '../link/link-state.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RecordingReport } from '../recordings/recorder.ts';
 import { recordTo } from '../recordings/recorder.ts';
-import type { RecordingHeader } from '../recordings/recording.ts';
+import { RECORDING_FORMAT, type RecordingHeader } from '../recordings/recording.ts';
 import { BenchDesk, type BenchSpeed } from './bench-desk.ts';
 import { openSource } from './open-source.ts';
 import { replayOf, type ReplaySpeed } from './replay-of.ts';
@@ -133,7 +133,7 @@ export class RunDesk {
       serial: services.serial,
     });
     const header: RecordingHeader = {
-      formatVersion: 1,
+      formatVersion: RECORDING_FORMAT,
       id: services.newId(),
       source: source.id,
       wire: source.wire,

@@ -10,7 +10,7 @@ import type { LimitSheet, SpeedChart } from '../limits/limit-sheet.ts';
 import type { ProblemCode } from '../problems/catalogue.ts';
 import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
-import type { RunValues } from './run-entries.ts';
+import { sheetInForce, type RunValues } from './run-entries.ts';
 
 /** What the data say, whatever they came from: a pipeline's crank table, or typed numbers. */
 export interface CrankFacts {
@@ -32,14 +32,17 @@ export interface JudgedRun {
 /**
  * From the facts of the data and what the person typed to a verdict: pure, so that the live screen, a replay and the command line
  * give the same. Fails where the sheet holds no speed chart for the check.
+ * @param began the sheet that the run began with; one taken later in the run (`values.sheet`) holds instead.
  */
 export function judgeRun(
-  sheet: LimitSheet,
+  began: LimitSheet,
   check: string,
   facts: CrankFacts,
   values: RunValues,
 ): Result<JudgedRun> {
-  const chosen = chooseLimit(sheet, check);
+  const sheet = sheetInForce(began, values);
+  const serial = values.identity.get('serialNumber')?.value;
+  const chosen = chooseLimit(sheet, check, serial === undefined ? {} : { serial });
   if (!chosen.ok) return chosen;
   const { limit: chart, warnings } = chosen.value;
   if (chart.kind !== 'speed chart')

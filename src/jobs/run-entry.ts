@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { LimitSheet } from '../limits/limit-sheet.ts';
 import { SIGNAL_IDS } from '../quantities/reading.ts';
+import { StoredCodeReport } from './code-snapshot.ts';
 
 /** A vessel as stored; contract in checks/measurement.ts. */
 export const StoredVessel = z.strictObject({
@@ -14,7 +16,16 @@ export const StoredVessel = z.strictObject({
 const Reason = z.string().trim().min(1, 'a reason is needed');
 const typedAt = { atIso: z.iso.datetime({ offset: true }) };
 const optionalReason = { ...typedAt, reason: z.string().default('') };
-const crank = z.number().int().nonnegative(); // place of the crank in the recording, from 0
+const origin = z.number().int();
+/**
+ * Which crank: its place in the recording, from 0, among those of one origin of engine speed. Without an origin (as format
+ * version 1 wrote it) it is meant for whichever origin is chosen.
+ */
+const whichCrank = { crank: z.number().int().nonnegative(), origin: origin.optional() };
+
+/** What is noted of the vehicle and its engine. Engine hours are decimal text with a point, h. */
+export const IDENTITY_FIELDS = ['vin', 'make', 'model', 'serialNumber', 'unitNumber', 'engineHours'] as const;
+export type IdentityField = (typeof IDENTITY_FIELDS)[number];
 
 /** One thing that a person did or typed in a run. Entries are added, never changed: a correction is a later entry. */
 export const RunEntry = z.discriminatedUnion('kind', [
@@ -30,7 +41,7 @@ export const RunEntry = z.discriminatedUnion('kind', [
   z.strictObject({
     ...typedAt,
     kind: z.literal('crank-left-out'),
-    crank,
+    ...whichCrank,
     leftOut: z.boolean(),
     reason: Reason,
   }),
@@ -38,7 +49,7 @@ export const RunEntry = z.discriminatedUnion('kind', [
   z.strictObject({
     ...typedAt,
     kind: z.literal('crank-edge'),
-    crank,
+    ...whichCrank,
     edge: z.enum(['start', 'end']),
     foundMs: z.number().finite(),
     atMs: z.number().finite().nullable(),
@@ -48,7 +59,7 @@ export const RunEntry = z.discriminatedUnion('kind', [
     ...optionalReason,
     kind: z.literal('origin-chosen'),
     signal: z.enum(SIGNAL_IDS),
-    origin: z.number().int(),
+    origin,
   }),
   /** A reason against the verdict that the person lets stand as a warning, by its problem code; `holds` false takes it back. */
   z.strictObject({
@@ -60,6 +71,24 @@ export const RunEntry = z.discriminatedUnion('kind', [
   }),
   z.strictObject({ ...optionalReason, kind: z.literal('note'), text: z.string().min(1) }),
   z.strictObject({ ...optionalReason, kind: z.literal('interval'), intervalMs: z.number().positive() }),
+  /** What the bus says, with the origin that said it, or what was typed (origin null). Typed as empty: taken back. */
+  z.strictObject({
+    ...optionalReason,
+    kind: z.literal('identity'),
+    field: z.enum(IDENTITY_FIELDS),
+    value: z.string().trim(),
+    from: z.enum(['bus', 'typed']),
+    origin: origin.nullable(),
+  }),
+  /** Another limit sheet taken for this run, as a whole copy. A verdict formed before stands in no list: it is formed anew. */
+  z.strictObject({ ...typedAt, kind: z.literal('sheet'), sheet: LimitSheet, reason: Reason }),
+  /** The trouble codes as they were heard at that moment, one report an origin. */
+  z.strictObject({
+    ...optionalReason,
+    kind: z.literal('codes'),
+    active: z.array(StoredCodeReport),
+    previous: z.array(StoredCodeReport),
+  }),
 ]);
 
 export type RunEntry = z.infer<typeof RunEntry>;

@@ -2,8 +2,8 @@ import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import type { Database } from '../storage/database.ts';
 import { migrate, type FormatStep } from '../storage/migrate.ts';
-import { parseDocument, type Listing } from '../storage/parse-document.ts';
-import { StoredRun } from './run.ts';
+import { parseDocument, readListing, type Listing } from '../storage/parse-document.ts';
+import { StoredRun, type RunSource } from './run.ts';
 
 export interface RunStore {
   /** Keeps a new run, or a run with more entries. Refuses whatever would lose or change what was kept. */
@@ -16,7 +16,10 @@ export interface RunStore {
 const WHAT = 'Run';
 
 /** Steps of the format of runs, n to n + 1. Each old version keeps a golden file in tests/jobs. */
-const STEPS: readonly FormatStep[] = [];
+const STEPS: readonly FormatStep[] = [
+  // Version 2 knows more entries and more of the source, all of which may be absent: one of version 1 holds as it stands.
+  (run) => run,
+];
 
 /** A stored document as a run of the current format. */
 export function readRun(document: unknown): Result<StoredRun> {
@@ -47,29 +50,26 @@ export function runStore(database: Database): RunStore {
           ? failed(problem('storage.not-found', { what: WHAT, id }))
           : readRun(document);
       }),
-    list: () => database.read(['runs'], async (tx) => ok(listingOf(await tx.list('runs')))),
+    list: () =>
+      database.read(['runs'], async (tx) => {
+        const listing = readListing(await tx.list('runs'), readRun);
+        return ok({ ...listing, items: listing.items.toSorted(newestFirst) });
+      }),
   };
 }
 
-function listingOf(documents: readonly unknown[]): Listing<StoredRun> {
-  const read = documents.map((document) => ({ document, run: readRun(document) }));
-  return {
-    items: read
-      .flatMap(({ run }) => (run.ok ? [run.value] : []))
-      .toSorted((a, b) => Date.parse(b.createdAt) - Date.parse(a.createdAt)),
-    damaged: read.flatMap(({ document, run }) =>
-      run.ok ? [] : [{ id: idOf(document), problem: run.problem }],
-    ),
-  };
-}
+const newestFirst = (a: StoredRun, b: StoredRun): number => Date.parse(b.createdAt) - Date.parse(a.createdAt);
 
-/** What is fixed from the first moment; a recording may be named later, once. */
-const FIXED = ['createdAt', 'check', 'source', 'sheet', 'crankSettings', 'vessel'] as const;
+/** What is fixed from the first moment. */
+const FIXED = ['createdAt', 'check', 'sheet', 'crankSettings', 'vessel'] as const;
+/** What may be named later, once. */
+const NAMED_ONCE = ['found', 'deviceKey'] as const;
 
 function objectionTo(before: StoredRun, after: StoredRun): Problem | null {
   const { id } = before;
   const changed = FIXED.find((field) => !same(before[field], after[field]));
   if (changed) return problem('storage.run-fixed', { id, what: changed });
+  if (isOtherSource(before.source, after.source)) return problem('storage.run-fixed', { id, what: 'source' });
   if (before.recordingId !== null && before.recordingId !== after.recordingId)
     return problem('storage.run-fixed', { id, what: 'recording' });
   const kept = after.entries.slice(0, before.entries.length);
@@ -80,13 +80,16 @@ function objectionTo(before: StoredRun, after: StoredRun): Problem | null {
   return null;
 }
 
+/** Another source, or one of which something that was known would be lost or changed. */
+function isOtherSource(before: RunSource, after: RunSource): boolean {
+  const chosen = ({ adapter, device, scenarioId }: RunSource) => [adapter, device, scenarioId];
+  if (!same(chosen(before), chosen(after))) return true;
+  return NAMED_ONCE.some((field) => (before[field] ?? null) !== null && !same(before[field], after[field]));
+}
+
 /** Equal as stored. Both went through the same schema, so their keys stand in the same order. */
 function same(a: unknown, b: unknown): boolean {
   const plain = (_key: string, value: unknown) =>
     typeof value === 'number' && !Number.isFinite(value) ? `${value}` : value;
   return JSON.stringify(a, plain) === JSON.stringify(b, plain);
-}
-
-function idOf(document: unknown): string {
-  return typeof document === 'object' && document !== null && 'id' in document ? String(document.id) : '?';
 }

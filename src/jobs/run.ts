@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { ADAPTER_IDS } from '../link/adapter.ts';
 import { LimitSheet } from '../limits/limit-sheet.ts';
+import { StoredFoundBridge } from '../recordings/stored-bridge.ts';
 import { AnyNumber, StoredProblem } from '../storage/stored-problem.ts';
 import { RunEntry, StoredVessel } from './run-entry.ts';
 
@@ -54,22 +55,34 @@ export const StoredCrankSettings = z.strictObject({
   lateReportMs: z.number(),
 });
 
+/** Form in which runs are written. Older ones are brought to it when they are read (run-store.ts). */
+export const RUN_FORMAT = 2;
+
+/**
+ * Where a run's data come from. `found` (what recognising the bridge gave) and `deviceKey` (tells the device from others) are
+ * known only once it is open; they are named once. Null or absent: not known, or not that kind of source.
+ */
+export const RunSource = z.strictObject({
+  adapter: z.enum(ADAPTER_IDS),
+  device: z.string(),
+  scenarioId: z.string().optional(),
+  found: StoredFoundBridge.nullable().optional(),
+  deviceKey: z.string().min(1).nullable().optional(),
+});
+
 /**
  * One carrying-out of a check, as kept. `sheet` is a copy made when the run began: a sheet that is revised later does not
  * move this verdict. `entries` only ever grow; what holds now is their fold (run-entries.ts).
  */
 export const StoredRun = z.strictObject({
-  formatVersion: z.literal(1),
+  formatVersion: z.literal(RUN_FORMAT),
   id: z.string().min(1),
   createdAt: z.iso.datetime({ offset: true }),
   check: z.literal('crank-delivery'),
   title: z.string(),
-  source: z.strictObject({
-    adapter: z.enum(ADAPTER_IDS),
-    device: z.string(),
-    scenarioId: z.string().optional(),
-  }),
+  source: RunSource,
   recordingId: z.string().nullable(),
+  /** The sheet set when the run began; an entry takes another. */
   sheet: LimitSheet,
   /** The vessel set when the run began; an entry changes it. */
   vessel: StoredVessel.nullable(),
@@ -82,5 +95,6 @@ export const StoredRun = z.strictObject({
   state: z.enum(['open', 'graded', 'abandoned']),
 });
 
+export type RunSource = z.infer<typeof RunSource>;
 export type StoredRun = z.infer<typeof StoredRun>;
 export type MeasurementSummary = z.infer<typeof MeasurementSummary>;

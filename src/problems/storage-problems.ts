@@ -6,8 +6,9 @@ export const STORAGE_PROBLEMS = {
       'Leave private browsing, or allow storage for this page. You can go on, but nothing will be kept.',
   },
   'storage.newer-version': {
-    message: 'What is kept here was written by a newer Meniscus.',
-    remedy: 'Reload this page to get the newer version. Nothing was changed.',
+    message:
+      'What is kept here was written by a newer Meniscus. It was not changed; this page cannot read it.',
+    remedy: 'Reload this page to get the newer version. A run made now, before that, is not kept.',
   },
   'storage.upgrade-failed': {
     message: 'What is kept here could not be brought to the new form ({detail}). It stands as it was.',

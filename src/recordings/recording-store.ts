@@ -3,9 +3,9 @@ import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import { millis } from '../quantities/time.ts';
 import type { Database, StoreReader } from '../storage/database.ts';
-import { parseDocument, parseListing, type Listing } from '../storage/parse-document.ts';
+import { readListing, type Listing } from '../storage/parse-document.ts';
 import { Chunk, unpackChunk } from './chunk.ts';
-import { StoredHeader } from './recording-schema.ts';
+import { readHeader, WHAT } from './recording-schema.ts';
 import type { RecordingHeader } from './recording.ts';
 
 /** A recording read back. `problems` says what is missing: not closed, or pieces lost; the events hold a gap there. */
@@ -31,7 +31,6 @@ export interface RecordingStore extends RecordingWriter {
   remove(id: string): Promise<Result<void>>;
 }
 
-const WHAT = 'Recording';
 const chunksOf = (id: string) => ({ from: [id, 0], to: [id, Number.MAX_SAFE_INTEGER] });
 
 /** Recordings in the database. Nothing here throws: every failure is a `storage.` problem. */
@@ -61,7 +60,7 @@ export function recordingStore(database: Database): RecordingStore {
       }),
     list: () =>
       database.read(['recordings'], async (tx) => {
-        const listing = parseListing(StoredHeader, WHAT, await tx.list('recordings'));
+        const listing = readListing(await tx.list('recordings'), readHeader);
         return ok({ ...listing, items: listing.items.toSorted(newestFirst) });
       }),
     loadEvents: (id) => loadEvents(database, id),
@@ -81,7 +80,7 @@ const newestFirst = (a: RecordingHeader, b: RecordingHeader) =>
 async function headerIn(tx: StoreReader, id: string): Promise<Result<RecordingHeader>> {
   const document = await tx.get('recordings', id);
   if (document === undefined) return failed(problem('storage.not-found', { what: WHAT, id }));
-  return parseDocument(StoredHeader, WHAT, document);
+  return readHeader(document);
 }
 
 async function loadEvents(database: Database, id: string): Promise<Result<LoadedRecording>> {

@@ -4,9 +4,12 @@ import type { WireProtocol } from '../wire/wire-decoder.ts';
 /** How the events of a recording are to be read: a line protocol, one still to be recognised, or readings that need none. */
 export type RecordingWire = WireProtocol | 'auto' | 'readings';
 
+/** Form in which headers are written. Older ones are brought to it when they are read (recording-schema.ts). */
+export const RECORDING_FORMAT = 2;
+
 /** What a recording is and where it came from. `closed` recordings never change. */
 export interface RecordingHeader {
-  readonly formatVersion: 1;
+  readonly formatVersion: typeof RECORDING_FORMAT;
   readonly id: string;
   readonly source: AdapterId;
   readonly wire: RecordingWire;

@@ -1,11 +1,11 @@
 import type { ZodType } from 'zod';
-import { problem } from '../problems/problem.ts';
+import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 
 /** What could be read of a list, and what is damaged in it. One never hides the other. */
 export interface Listing<T> {
   readonly items: readonly T[];
-  readonly damaged: readonly { readonly id: string; readonly problem: ReturnType<typeof problem> }[];
+  readonly damaged: readonly { readonly id: string; readonly problem: Problem }[];
 }
 
 /**
@@ -20,14 +20,17 @@ export function parseDocument<T>(schema: ZodType<T>, what: string, document: unk
   return failed(problem('storage.damaged', { what, id: idOf(document), detail }));
 }
 
-/** Parses a whole list, keeping what can be read and naming what cannot. */
-export function parseListing<T>(schema: ZodType<T>, what: string, documents: readonly unknown[]): Listing<T> {
+/** Reads a whole list, keeping what can be read and naming what cannot. */
+export function readListing<T>(
+  documents: readonly unknown[],
+  read: (document: unknown) => Result<T>,
+): Listing<T> {
   const items: T[] = [];
-  const damaged: { id: string; problem: ReturnType<typeof problem> }[] = [];
+  const damaged: { id: string; problem: Problem }[] = [];
   for (const document of documents) {
-    const parsed = parseDocument(schema, what, document);
-    if (parsed.ok) items.push(parsed.value);
-    else damaged.push({ id: idOf(document), problem: parsed.problem });
+    const outcome = read(document);
+    if (outcome.ok) items.push(outcome.value);
+    else damaged.push({ id: idOf(document), problem: outcome.problem });
   }
   return { items, damaged };
 }

@@ -14,7 +14,7 @@ import { problem, type Problem } from '../../src/problems/problem.ts';
 import { failed } from '../../src/problems/result.ts';
 import { millis } from '../../src/quantities/time.ts';
 import { recordingStore } from '../../src/recordings/recording-store.ts';
-import type { RecordingHeader } from '../../src/recordings/recording.ts';
+import { RECORDING_FORMAT, type RecordingHeader } from '../../src/recordings/recording.ts';
 
 export const NOW_ISO = '2026-11-25T08:00:00.000Z';
 
@@ -77,7 +77,7 @@ export function run(source: Partial<StoredRun['source']> = {}, id = 'run-1'): St
 }
 
 export const header = (id: string, change: Partial<RecordingHeader> = {}): RecordingHeader => ({
-  formatVersion: 1,
+  formatVersion: RECORDING_FORMAT,
   id,
   source: 'log-file',
   wire: 'readings',

@@ -36,6 +36,12 @@ describe('small words', () => {
   });
 
   const at = { atIso: '2026-11-25T08:01:02.000Z' };
+  const report = (codes: number): Extract<RunEntry, { kind: 'codes' }>['active'][number] => ({
+    origin: 0,
+    atMs: 0,
+    lamps: { malfunction: 'off', redStop: 'off', amberWarning: 'on', protect: 'off' },
+    codes: Array.from({ length: codes }, () => ({ spn: 157, fmi: 18, occurrences: 1, otherSpns: [] })),
+  });
   const entries: readonly (readonly [RunEntry, string])[] = [
     [{ ...at, kind: 'caution-ticked', caution: 'fire', reason: '' }, 'caution read: fire'],
     [
@@ -76,6 +82,40 @@ describe('small words', () => {
     ],
     [{ ...at, kind: 'note', text: 'cold', reason: '' }, 'note: cold'],
     [{ ...at, kind: 'interval', intervalMs: 20, reason: '' }, 'interval between speed readings: 20 ms'],
+    [
+      {
+        ...at,
+        kind: 'identity',
+        field: 'serialNumber',
+        value: 'X12',
+        from: 'bus',
+        origin: 0x100,
+        reason: '',
+      },
+      'engine serial number: X12 (from address 00)',
+    ],
+    [
+      { ...at, kind: 'identity', field: 'vin', value: 'X', from: 'typed', origin: null, reason: 'plate' },
+      'VIN: X (typed) – plate',
+    ],
+    [
+      { ...at, kind: 'identity', field: 'unitNumber', value: '', from: 'typed', origin: null, reason: '' },
+      'unit number taken back',
+    ],
+    [
+      { ...at, kind: 'sheet', sheet: DEMONSTRATION_SHEET, reason: 'the right one' },
+      `limit sheet: ${DEMONSTRATION_SHEET.title}, revision 1 – the right one`,
+    ],
+    [
+      {
+        ...at,
+        kind: 'codes',
+        active: [report(1), report(2)],
+        previous: [report(0)],
+        reason: '',
+      },
+      'trouble codes noted: 3 active, 0 previously active',
+    ],
   ];
   test.each(entries)('an entry in a line: $kind', (entry, expected) => {
     expect(entryLine(entry)).toBe(`08:01:02 UTC  ${expected}`);

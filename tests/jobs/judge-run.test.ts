@@ -86,6 +86,36 @@ describe('judgeRun', () => {
     expect((codes(hot.delivery.warnings) ?? []).length).toBe(warm.length + 1);
   });
 
+  it('judges by the sheet taken in the run, not by the one that it began with', () => {
+    const chart = DEMONSTRATION_SHEET.limits[0]!;
+    if (chart.kind !== 'speed chart') throw new Error('no chart');
+    const twice = (curve: typeof chart.failBelow) =>
+      curve.map(([rpm, ml]): [number, number] => [rpm, 2 * ml]);
+    const limit = { ...chart, failBelow: twice(chart.failBelow), passAbove: twice(chart.passAbove) };
+    const sheet = {
+      ...DEMONSTRATION_SHEET,
+      id: 'other',
+      invented: false,
+      confirmedOn: '2026-01-01',
+      limits: [limit],
+    };
+    const { verdict, chart: used } = judge(typed(260, { sheet })); // fails below 2 * 156 mL at 140 rpm
+    expect(verdict?.word).toBe('fail low');
+    expect(used).toEqual(limit);
+    expect(codes(verdict?.warnings)).not.toContain('limit.invented');
+  });
+
+  it('warns where the serial number of the engine lies outside the sheet', () => {
+    const sheet = { ...DEMONSTRATION_SHEET, serialRanges: [{ from: 'A100', to: 'A200' }] };
+    const warnings = (value: string) => {
+      const identity = new Map([['serialNumber', { value, from: 'typed', origin: null }]] as const);
+      return codes(judge(typed(260, { sheet, identity })).verdict?.warnings);
+    };
+    expect(warnings('A201')).toContain('limit.serial-not-covered');
+    expect(warnings('A150')).not.toContain('limit.serial-not-covered');
+    expect(codes(judge(typed(260, { sheet })).verdict?.warnings)).not.toContain('limit.serial-not-covered');
+  });
+
   it('refuses a check that the sheet lacks, and one that is no speed chart', () => {
     expect(judgeRun(DEMONSTRATION_SHEET, 'no-such', facts, typed(9))).toMatchObject({
       problem: { code: 'limit.check-not-in-sheet' },

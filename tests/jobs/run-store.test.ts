@@ -16,8 +16,10 @@ beforeEach(async () => {
   store = runStore(database);
 });
 
+/** The golden run of version 1 in the present form. */
+const KEPT = { ...RUN_V1, formatVersion: 2 } as const;
 const run = (change: Partial<StoredRun> = {}): StoredRun => ({
-  ...StoredRun.parse(structuredClone(RUN_V1)),
+  ...StoredRun.parse(structuredClone(KEPT)),
   ...change,
 });
 const volume = (ml: number, atIso = '2026-11-25T08:03:00.000Z'): RunEntry => ({
@@ -32,7 +34,7 @@ const problemOf = (code: string) => ({ ok: false, problem: { code } });
 describe('the store of runs', () => {
   test('gives back what was put', async () => {
     expect(await store.put(run())).toEqual(ok(undefined));
-    expect(await store.get('run-1')).toEqual(ok(RUN_V1));
+    expect(await store.get('run-1')).toEqual(ok(KEPT));
     expect(await store.get('run-2')).toMatchObject(problemOf('storage.not-found'));
   });
 
@@ -56,7 +58,7 @@ describe('the store of runs', () => {
   ])('refuses a run that %s', async (_what, entries) => {
     await store.put(run());
     expect(await store.put(run({ entries }))).toMatchObject(problemOf('storage.entries-dropped'));
-    expect(await store.get('run-1')).toEqual(ok(RUN_V1));
+    expect(await store.get('run-1')).toEqual(ok(KEPT));
   });
 
   test('refuses one of two tabs that both added to the same state', async () => {
@@ -71,11 +73,44 @@ describe('the store of runs', () => {
     ['crank settings', { crankSettings: { ...run().crankSettings, startRpm: 60 } }, 'crankSettings'],
     ['vessel it began with', { vessel: null }, 'vessel'],
     ['recording', { recordingId: 'rec-2' }, 'recording'],
+    ['device', { source: { ...run().source, device: 'another' } }, 'source'],
+    ['kind of source', { source: { ...run().source, adapter: 'web-usb' as const } }, 'source'],
     ['time it began', { createdAt: '2026-11-26T08:00:00.000Z' }, 'createdAt'],
   ])('refuses a change of the %s', async (_name, change, what) => {
     await store.put(run());
     const outcome = await store.put(run({ ...change, entries: [...run().entries, volume(1)] }));
     expect(outcome).toMatchObject({ problem: { code: 'storage.run-fixed', context: { what } } });
+  });
+
+  test('takes what the bridge was found to be once it is known, and never another or none', async () => {
+    const { source } = run();
+    const found = {
+      baudRate: 115_200,
+      protocol: 'slcan',
+      bitRate: 250_000,
+      version: null,
+      listenOnly: 'confirmed',
+    } as const;
+    await store.put(run({ source: { ...source, found: null } }));
+    const known = { ...source, found, deviceKey: 'usb:1' };
+    expect(await store.put(run({ source: known }))).toEqual(ok(undefined));
+    expect(await store.get('run-1')).toMatchObject({ value: { source: known } });
+    for (const changed of [
+      { ...known, found: { ...found, bitRate: 500_000 as const } },
+      { ...known, found: null },
+      { ...known, deviceKey: 'usb:2' },
+      source,
+    ])
+      expect(await store.put(run({ source: changed }))).toMatchObject({
+        problem: { code: 'storage.run-fixed', context: { what: 'source' } },
+      });
+  });
+
+  test('adds to a run of version 1 that lies there, and keeps it in the present form', async () => {
+    await database.write(['runs'], async (tx) => ok(await tx.put('runs', structuredClone(RUN_V1))));
+    const entries = [...run().entries, volume(120)];
+    expect(await store.put(run({ entries, verdict: null }))).toEqual(ok(undefined));
+    expect(await store.get('run-1')).toMatchObject({ value: { formatVersion: 2, entries: { length: 3 } } });
   });
 
   test('refuses another verdict on the same entries', async () => {

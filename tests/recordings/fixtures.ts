@@ -3,10 +3,10 @@ import type { LinkEvent } from '../../src/link/link-event.ts';
 import { CATALOGUE, type ProblemCode } from '../../src/problems/catalogue.ts';
 import { QUALITIES, SIGNAL_IDS } from '../../src/quantities/reading.ts';
 import { millis } from '../../src/quantities/time.ts';
-import type { RecordingHeader } from '../../src/recordings/recording.ts';
+import { RECORDING_FORMAT, type RecordingHeader } from '../../src/recordings/recording.ts';
 
 export const header = (id: string, change: Partial<RecordingHeader> = {}): RecordingHeader => ({
-  formatVersion: 1,
+  formatVersion: RECORDING_FORMAT,
   id,
   source: 'web-serial',
   wire: 'slcan',

@@ -3,6 +3,7 @@ import { problem, type Problem } from '../../src/problems/problem.ts';
 import { ok } from '../../src/problems/result.ts';
 import { packChunk } from '../../src/recordings/chunk.ts';
 import { recordingStore } from '../../src/recordings/recording-store.ts';
+import { RECORDING_FORMAT } from '../../src/recordings/recording.ts';
 import { millis } from '../../src/quantities/time.ts';
 import { openDatabase, type Database } from '../../src/storage/database.ts';
 import { UPGRADES, type Upgrade } from '../../src/storage/upgrades.ts';
@@ -88,7 +89,7 @@ describe("the browser's own IndexedDB", () => {
   test('a recording comes back with its columns as they were', async () => {
     const store = recordingStore(await database());
     await store.create({
-      formatVersion: 1,
+      formatVersion: RECORDING_FORMAT,
       id: 'r',
       source: 'web-serial',
       wire: 'slcan',

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { z } from 'zod';
 import { migrate, type FormatStep } from '../../src/storage/migrate.ts';
-import { parseDocument, parseListing } from '../../src/storage/parse-document.ts';
+import { parseDocument, readListing } from '../../src/storage/parse-document.ts';
 import { storageProblem } from '../../src/storage/storage-failure.ts';
 import { StoredProblem } from '../../src/storage/stored-problem.ts';
 
@@ -22,9 +22,12 @@ describe('reading a stored document', () => {
   });
 
   test('a damaged one in a list hides none of the others', () => {
-    const listing = parseListing(Thing, 'Thing', [{ id: 'a', size: 1 }, { id: 'b' }, { id: 'c', size: 3 }]);
+    const listing = readListing([{ id: 'a', size: 1 }, { id: 'b' }, { id: 'c', size: 3 }, null], (document) =>
+      parseDocument(Thing, 'Thing', document),
+    );
     expect(listing.items.map((thing) => thing.id)).toEqual(['a', 'c']);
-    expect(listing.damaged.map((one) => one.id)).toEqual(['b']);
+    expect(listing.damaged.map((one) => one.id)).toEqual(['b', '?']);
+    expect(listing.damaged[0]?.problem.code).toBe('storage.damaged');
   });
 });
 
