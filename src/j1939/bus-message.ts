@@ -28,6 +28,8 @@ export interface BrokenTransfer {
   readonly reason: BrokenReason;
   readonly packets: number;
   readonly expected: number;
+  /** Number of the first packet that did not come, where the announcement was heard. */
+  readonly firstMissing?: number;
   /** The abort reason byte where it was aborted; null otherwise. */
   readonly abortReason: number | null;
 }
