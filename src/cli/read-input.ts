@@ -29,6 +29,6 @@ function readFrames(file: OpenedFile, wire: WireProtocol, { intervalMs }: InputO
   let state = startPipeline({ wire, crankSettings: DEFAULT_CRANK_SETTINGS, givenIntervalMs: intervalMs });
   for (const bytes of file.pieces()) state = stepPipeline(state, { kind: 'bytes', atMs: millis(0), bytes });
   state = finishPipeline(state);
-  if (state.untimedFrames > 0) return failed(problem('wire.no-time'));
+  if (state.untimedFrames > 0 && state.firstMs === null) return failed(problem('wire.no-time'));
   return ok({ format: wire, state, warnings: [] });
 }

@@ -14,6 +14,7 @@ export const GIVEN_TIME_START: GivenTime = { origin: null, ticks: 0 };
 /**
  * Puts time on readings that have none (a log without stamps), from the interval in ms between two speed readings that the
  * person gave: the k-th speed reading stands at k * interval, everything else at the time of the speed reading before it.
+ * Readings that have a time keep it.
  */
 export function giveTime(
   given: GivenTime,
@@ -23,6 +24,10 @@ export function giveTime(
   const atMs = new Float64Array(batch.count);
   let { origin, ticks } = given;
   for (let row = 0; row < batch.count; row++) {
+    if (!Number.isNaN(batch.atMs[row])) {
+      atMs[row] = batch.atMs[row]!;
+      continue;
+    }
     if (batch.signal[row] === SPEED) {
       origin ??= batch.origin[row]!;
       if (batch.origin[row] === origin) ticks++;

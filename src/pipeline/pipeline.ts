@@ -100,12 +100,23 @@ function takeBatch(state: PipelineState, frames: FrameBatch): PipelineState {
   const before = frames.breakBefore ? breakAll(state) : state;
   if (frames.count === 0) return before;
   const readings = toReadings(decodeFrames(frames));
-  if (!Number.isNaN(frames.atMs[0]))
-    return takeReadings({ ...before, firstMs: before.firstMs ?? frames.atMs[0]! }, readings);
-  if (before.options.givenIntervalMs === null)
-    return { ...before, untimedFrames: before.untimedFrames + frames.count };
-  const { given, batch } = giveTime(before.given, readings, before.options.givenIntervalMs);
-  return takeReadings({ ...before, given, firstMs: before.firstMs ?? 0 }, batch);
+  const untimed = rowsWithoutTime(frames);
+  if (untimed === 0) return takeReadings({ ...before, firstMs: before.firstMs ?? frames.atMs[0]! }, readings);
+  const intervalMs = before.options.givenIntervalMs;
+  if (intervalMs !== null) {
+    const { given, batch } = giveTime(before.given, readings, intervalMs);
+    const firstMs = Number.isNaN(frames.atMs[0]) ? 0 : frames.atMs[0]!;
+    return takeReadings({ ...before, given, firstMs: before.firstMs ?? firstMs }, batch);
+  }
+  // Row by row, not by the first of them: one line that lost its stamp must not take those beside it along.
+  const firstMs = before.firstMs ?? frames.atMs.find((atMs) => !Number.isNaN(atMs)) ?? null;
+  return takeReadings({ ...before, firstMs, untimedFrames: before.untimedFrames + untimed }, readings);
+}
+
+function rowsWithoutTime({ count, atMs }: FrameBatch): number {
+  let rows = 0;
+  for (let row = 0; row < count; row++) if (Number.isNaN(atMs[row])) rows++;
+  return rows;
 }
 
 function takeReadings(state: PipelineState, batch: ReadingBatch): PipelineState {
@@ -114,7 +125,7 @@ function takeReadings(state: PipelineState, batch: ReadingBatch): PipelineState 
   let origin = NaN;
   let finder: FinderState | null = null;
   for (let row = 0; row < batch.count; row++) {
-    if (batch.signal[row] !== SPEED) continue;
+    if (batch.signal[row] !== SPEED || Number.isNaN(batch.atMs[row])) continue;
     if (finder === null || batch.origin[row] !== origin) {
       if (finder) stepped.set(origin, finder);
       origin = batch.origin[row]!;

@@ -69,7 +69,8 @@ export function appendReading(set: TraceSet, { signal, atMs, value, quality, ori
 function withWritten(set: TraceSet, writers: ReadonlyMap<number, TraceWriter>): TraceSet {
   if (writers.size === 0) return set;
   const traces = new Map(set.traces);
-  for (const [key, writer] of writers) traces.set(key, traceFrom(writer));
+  // A trace of which no row had a time was not heard.
+  for (const [key, writer] of writers) if (writer.length > 0) traces.set(key, traceFrom(writer));
   return { traces };
 }
 
