@@ -1,10 +1,12 @@
 import { frameColumns, sealBatches, type FrameColumns } from './frame-columns.ts';
+import { joinBytes } from './join-bytes.ts';
 import { copyLogClock, newLogClock, timeLine, type LogClock } from './log-clock.ts';
 import { readLogFrame, skipSpace, skipWord, type LogCursor } from './log-frame.ts';
 import { probeStamps, readLogStamp, type LogStamp } from './log-stamp.ts';
 import { readUsualLine, type NamePlace } from './usual-line.ts';
 import type { MalformedReason, WireCounts, WireDecoder, WireStep } from './wire-decoder.ts';
 import {
+  countCutLine,
   countsOf,
   NO_COUNTS,
   noteLost,
@@ -30,6 +32,8 @@ export interface CanLogState {
   /** Bytes not yet read: an unfinished line, or the beginning of the file until its stamps are understood. */
   readonly rest: Uint8Array;
   readonly skipping: boolean;
+  /** What comes now begins at a line's beginning. */
+  readonly inStep: boolean;
   /** Time of the last frame, shown beside malformed lines. */
   readonly lineMs: number;
 }
@@ -45,6 +49,7 @@ interface Work {
   readonly name: NamePlace;
   lineMs: number;
   skipping: boolean;
+  inStep: boolean;
 }
 
 /**
@@ -60,9 +65,10 @@ export const canLogDecoder: WireDecoder<CanLogState> = {
     interfaces: [],
     rest: NOTHING,
     skipping: false,
+    inStep: true,
     lineMs: NaN,
   }),
-  restart: (state) => ({ ...state, rest: NOTHING, skipping: false }),
+  restart: startAgain,
   step: (state, bytes) => decodeChunk(state, bytes, false),
   finish: (state) => decodeChunk(state, NOTHING, true),
   counts: (state) => state.counts,
@@ -70,7 +76,7 @@ export const canLogDecoder: WireDecoder<CanLogState> = {
 };
 
 function decodeChunk(state: CanLogState, fresh: Uint8Array, complete: boolean): WireStep<CanLogState> {
-  const bytes = joined(state.rest, fresh);
+  const bytes = joinBytes(state.rest, fresh);
   const work = workOn(state, bytes);
   work.tally.bytes += fresh.length;
   if (work.clock.stamps === 'unknown') {
@@ -94,6 +100,19 @@ function decodeChunk(state: CanLogState, fresh: Uint8Array, complete: boolean): 
   return seal(work, work.skipping ? NOTHING : bytes.slice(start));
 }
 
+/** Whole lines that wait for their stamps to be understood are kept; only the unfinished one is given up. */
+function startAgain(state: CanLogState): CanLogState {
+  if (state.counts.bytes === 0) return state; // the first opening: a file begins at a line's beginning
+  const from = state.rest.lastIndexOf(LF) + 1;
+  return {
+    ...state,
+    counts: countCutLine(state.counts, state.rest.subarray(from), state.lineMs),
+    rest: state.rest.slice(0, from),
+    skipping: false,
+    inStep: from > 0,
+  };
+}
+
 const workOn = (state: CanLogState, bytes: Uint8Array): Work => ({
   bytes,
   columns: frameColumns((bytes.length >> 5) + 8),
@@ -105,26 +124,20 @@ const workOn = (state: CanLogState, bytes: Uint8Array): Work => ({
   name: { start: 0, end: 0 },
   lineMs: state.lineMs,
   skipping: state.skipping,
+  inStep: state.inStep,
 });
 
 function seal(work: Work, rest: Uint8Array): WireStep<CanLogState> {
-  const { tally, clock, interfaces, skipping, lineMs } = work;
-  const state = { counts: countsOf(tally), clock, interfaces, rest, skipping, lineMs };
+  const { tally, clock, interfaces, skipping, inStep, lineMs } = work;
+  const state = { counts: countsOf(tally), clock, interfaces, rest, skipping, inStep, lineMs };
   return { state, batches: sealBatches(work.columns), readings: [], notes: tally.notes };
-}
-
-function joined(rest: Uint8Array, fresh: Uint8Array): Uint8Array {
-  if (rest.length === 0) return fresh;
-  const both = new Uint8Array(rest.length + fresh.length);
-  both.set(rest);
-  both.set(fresh, rest.length);
-  return both;
 }
 
 function endLine(work: Work, start: number, end: number): void {
   if (work.skipping) work.skipping = false;
   else if (end - start > LOG_LINE_LIMIT) drop(work, start, end, 'tooLong');
   else takeLine(work, start, end, false);
+  work.inStep = true;
 }
 
 function takeLine(work: Work, start: number, lineEnd: number, cut: boolean): void {
@@ -133,10 +146,20 @@ function takeLine(work: Work, start: number, lineEnd: number, cut: boolean): voi
   while (end > start && bytes[end - 1]! <= 0x20) end--;
   if (end === start) return;
   work.tally.lines++;
+  if (!work.inStep && mayBeRemainder(work, start)) return drop(work, start, end, 'cutLine');
   const reason = readLine(work, start, end);
   if (reason === null || tryPlain(work, start, end)) return;
   if (reason === 'unknownLine' && isRemark(work, start, end)) return;
   drop(work, start, end, cut && reason !== 'notKept' ? 'cutLine' : reason);
+}
+
+/**
+ * Behind an opening the first line may lack its beginning, and what is left may look whole (`n0 123#11`, an interface of its
+ * own). It cannot if it begins with a bracket, or with a space where no line has a stamp.
+ */
+function mayBeRemainder({ bytes, clock }: Work, start: number): boolean {
+  const first = bytes[start]!;
+  return first !== 0x28 && (first !== 0x20 || clock.used === 'source');
 }
 
 /** Reads one line and counts its frame. @returns null, or why it is no frame (nothing is counted then). */

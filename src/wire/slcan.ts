@@ -1,12 +1,15 @@
 import { millis, type Millis } from '../quantities/time.ts';
 import { FRAME_SENT } from './frame-batch.ts';
 import { frameColumns, sealBatches, type FrameColumns } from './frame-columns.ts';
-import { hexNumber } from './hex-digits.ts';
+import { HEX_VALUE, hexNumber } from './hex-digits.ts';
+import { joinBytes } from './join-bytes.ts';
 import { timeFrame, UNSET_CLOCK, type SlcanClock } from './slcan-clock.ts';
 import { frameKind, readFrame, type FrameStamp } from './slcan-frame.ts';
 import type { MalformedReason, WireCounts, WireDecoder, WireStep } from './wire-decoder.ts';
 import {
+  countCutLine,
   countsOf,
+  isBlank,
   NO_COUNTS,
   noteLost,
   noteMalformed,
@@ -32,6 +35,8 @@ export interface SlcanState {
   readonly skipping: boolean;
   /** A terminator has been seen: what comes now begins at a line's beginning. */
   readonly inStep: boolean;
+  /** Opened again within a stream: what comes first is likely the rest of a line. */
+  readonly reopened: boolean;
   readonly arrivalMs: number;
 }
 
@@ -44,6 +49,7 @@ interface Work {
   arrivalMs: number;
   skipping: boolean;
   inStep: boolean;
+  readonly reopened: boolean;
 }
 
 /**
@@ -60,9 +66,10 @@ export const slcanDecoder: WireDecoder<SlcanState> = {
     rest: NOTHING,
     skipping: false,
     inStep: false,
+    reopened: false,
     arrivalMs: 0,
   }),
-  restart: (state) => ({ ...state, clock: UNSET_CLOCK, rest: NOTHING, skipping: false, inStep: false }),
+  restart: startAgain,
   step: (state, bytes, arrivalMs) => decodeChunk(state, bytes, arrivalMs),
   finish: finishLine,
   counts: (state) => state.counts,
@@ -70,7 +77,7 @@ export const slcanDecoder: WireDecoder<SlcanState> = {
 };
 
 function decodeChunk(state: SlcanState, fresh: Uint8Array, arrivalMs: Millis): WireStep<SlcanState> {
-  const work = workOn(state, joined(state.rest, fresh), arrivalMs);
+  const work = workOn(state, joinBytes(state.rest, fresh), arrivalMs);
   work.tally.bytes += fresh.length;
   const { bytes } = work;
   let start = 0;
@@ -87,11 +94,27 @@ function decodeChunk(state: SlcanState, fresh: Uint8Array, arrivalMs: Millis): W
   return seal(work, work.skipping ? NOTHING : bytes.slice(start));
 }
 
+/** The stamps are tied anew, but time goes on from where it was: it never falls. */
+function startAgain(state: SlcanState): SlcanState {
+  if (state.counts.bytes === 0) return state;
+  return {
+    ...state,
+    counts: countCutLine(state.counts, state.rest, state.arrivalMs),
+    clock: { ...UNSET_CLOCK, lastMs: state.clock.lastMs },
+    rest: NOTHING,
+    skipping: false,
+    inStep: false,
+    reopened: true,
+  };
+}
+
 /** The last line, if it is whole, is taken although its terminator is missing. */
 function finishLine(state: SlcanState): WireStep<SlcanState> {
   const work = workOn(state, state.rest, millis(state.arrivalMs));
   const span = { start: 0, end: state.rest.length };
-  if (span.end > 0 && !takeFrame(work, span)) drop(work, span, 'cutLine');
+  if (isBlank(state.rest)) return seal(work, NOTHING);
+  work.tally.lines++;
+  if (!takeFrame(work, span)) drop(work, span, 'cutLine');
   return seal(work, NOTHING);
 }
 
@@ -104,20 +127,13 @@ const workOn = (state: SlcanState, bytes: Uint8Array, arrivalMs: Millis): Work =
   arrivalMs,
   skipping: state.skipping,
   inStep: state.inStep,
+  reopened: state.reopened,
 });
 
 function seal(work: Work, rest: Uint8Array): WireStep<SlcanState> {
-  const { tally, clock, skipping, inStep, arrivalMs } = work;
-  const state = { counts: countsOf(tally), clock, rest, skipping, inStep, arrivalMs };
+  const { tally, clock, skipping, inStep, reopened, arrivalMs } = work;
+  const state = { counts: countsOf(tally), clock, rest, skipping, inStep, reopened, arrivalMs };
   return { state, batches: sealBatches(work.columns), readings: [], notes: tally.notes };
-}
-
-function joined(rest: Uint8Array, fresh: Uint8Array): Uint8Array {
-  if (rest.length === 0) return fresh;
-  const both = new Uint8Array(rest.length + fresh.length);
-  both.set(rest);
-  both.set(fresh, rest.length);
-  return both;
 }
 
 function endLine(work: Work, start: number, end: number, terminator: number): void {
@@ -136,11 +152,18 @@ function takeLine(work: Work, from: number, end: number): void {
   if (start === end) return;
   tally.lines++;
   const span = { start, end };
+  if (mayBeRemainder(work, span)) return drop(work, span, 'cutLine');
   if (takeFrame(work, span) || takeReply(work, span)) return;
   const first = afterMarks(bytes, span).start;
   const reason = first < end ? readFrame(bytes, { start: first, end }, work.columns, work.stamp) : null;
   drop(work, span, reason ?? 'unknownLine');
   if (reason !== 'notKept') tryLastLetter(work, span);
+}
+
+/** Behind an opening the rest of a line may begin with b, d, B or D, which are digits too, and read as a short CAN FD frame. */
+function mayBeRemainder(work: Work, span: { start: number; end: number }): boolean {
+  if (!work.reopened || work.inStep || HEX_VALUE[work.bytes[span.start]!]! < 0) return false;
+  return readFrame(work.bytes, span, work.columns, work.stamp) === null;
 }
 
 /** Takes the span if it is a frame of at most 8 bytes, with its channel mark or echo letter. */

@@ -59,6 +59,18 @@ export function noteMalformed(tally: WireTally, malformed: Malformed): void {
   if (tally.recentMalformed.length > KEPT_MALFORMED) tally.recentMalformed.shift();
 }
 
+/** Whether the bytes are white space and nothing else. */
+export const isBlank = (bytes: Uint8Array): boolean => bytes.every((byte) => byte <= 0x20);
+
+/** The counts with an unfinished line that is given up, as `cutLine`; unchanged where nothing but white space waited. */
+export function countCutLine(counts: WireCounts, rest: Uint8Array, atMs: number): WireCounts {
+  if (isBlank(rest)) return counts;
+  const tally = tallyFrom(counts);
+  tally.lines++;
+  noteMalformed(tally, { reason: 'cutLine', atMs, text: shownText(rest, 0, rest.length) });
+  return countsOf(tally);
+}
+
 /** The source says that frames were lost: `frames` of them, or null for an unknown number (counted as one). */
 export function noteLost(tally: WireTally, frames: number | null): void {
   tally.lost += frames ?? 1;

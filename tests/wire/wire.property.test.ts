@@ -6,7 +6,7 @@ import { LOG_LINE_LIMIT } from '../../src/wire/can-log.ts';
 import { encodeSlcanFrame, type SlcanFrame, type SlcanStamp } from '../../src/wire/slcan-encode.ts';
 import { SLCAN_LINE_LIMIT, slcanDecoder } from '../../src/wire/slcan.ts';
 import { recogniseWire } from '../../src/wire/recognise.ts';
-import type { WireDecoder } from '../../src/wire/wire-decoder.ts';
+import type { WireDecoder, WireStep } from '../../src/wire/wire-decoder.ts';
 import { ascii, decodePieces, short } from './decode-all.ts';
 
 const frame: fc.Arbitrary<SlcanFrame> = fc
@@ -154,6 +154,108 @@ describe('candump text', () => {
         });
       }),
     );
+  });
+});
+
+describe('a link that is opened again', () => {
+  const log = Array.from(
+    { length: 30 },
+    (_, i) => `(1589326646.${String(i * 20_000).padStart(6, '0')}) can1 18FEF7${(i + 16).toString(16)}#0A\n`,
+  );
+  const slcan = Array.from(
+    { length: 30 },
+    (_, i) => `T18FEF7${(i + 16).toString(16)}10A${(i * 256).toString(16).padStart(4, '0')}\r`,
+  );
+  const opened = fc.tuple(places, fc.array(fc.boolean(), { maxLength: 40 }));
+
+  function reopened<State>(
+    decoder: WireDecoder<State>,
+    text: string,
+    at: readonly number[],
+    opens: readonly boolean[],
+  ) {
+    let state = decoder.initial();
+    const found: { id: number; atMs: number }[] = [];
+    let openings = 0;
+    const take = ({ state: next, batches }: WireStep<State>) => {
+      state = next;
+      for (const batch of batches)
+        for (let row = 0; row < batch.count; row++)
+          found.push({ id: batch.id[row]!, atMs: batch.atMs[row]! });
+    };
+    cut(ascii(text), at).forEach(([, bytes], i) => {
+      if (opens[i]) {
+        state = decoder.restart(state);
+        openings++;
+      }
+      take(decoder.step(state, bytes, millis(1000 + i)));
+    });
+    take(decoder.finish(state));
+    return { found, openings, counts: decoder.counts(state) };
+  }
+
+  test.each([
+    ['SLCAN', slcanDecoder, slcan],
+    ['candump text', canLogDecoder, log],
+  ] as const)(
+    '%s loses at most the line under way, takes no remainder for a line, and the counts go on',
+    (_name, decoder, lines) => {
+      fc.assert(
+        fc.property(opened, ([at, opens]) => {
+          const { found, openings, counts } = reopened(
+            decoder as WireDecoder<unknown>,
+            lines.join(''),
+            at,
+            opens,
+          );
+          const ids = found.map(({ id }) => id);
+          expect(new Set(ids).size).toBe(ids.length);
+          expect(ids).toEqual([...ids].sort((a, b) => a - b));
+          for (const id of ids) expect(id).toBeLessThan(0x18fef710 + lines.length);
+          expect(lines.length - ids.length).toBeLessThanOrEqual(openings);
+          expect(counts.bytes).toBe(lines.join('').length);
+          expect(counts.frames).toBe(ids.length);
+          const times = found.map(({ atMs }) => atMs);
+          expect(times).toEqual([...times].sort((a, b) => a - b));
+        }),
+        { numRuns: 300 },
+      );
+    },
+  );
+
+  test('the line under way is counted as cut, once, and blank bytes are not', () => {
+    for (const decoder of [slcanDecoder, canLogDecoder] as readonly WireDecoder<never>[]) {
+      const half = decoder.step(decoder.initial(), ascii('t12'), millis(0)).state;
+      const again = decoder.restart(decoder.restart(half));
+      expect(decoder.counts(again).malformed.cutLine).toBe(1);
+      expect(decoder.counts(again).recentMalformed.map(({ text }) => text)).toEqual(['t12']);
+      const blank = decoder.step(decoder.initial(), ascii('  '), millis(0)).state;
+      expect(decoder.counts(decoder.restart(blank)).malformed.cutLine).toBe(0);
+    }
+  });
+
+  test('what is left of a candump line behind the opening is no interface of its own', () => {
+    const first = canLogDecoder.step(
+      canLogDecoder.initial(),
+      ascii('(1589326646.0) can0 123#11\n'),
+      millis(0),
+    );
+    const again = canLogDecoder.step(
+      canLogDecoder.restart(first.state),
+      ascii('n0 123#22\n(1589326646.1) can0 123#33\n'),
+      millis(1),
+    );
+    expect(again.batches.flatMap((batch) => [...batch.channel])).toEqual([0]);
+    expect(canLogDecoder.counts(again.state).malformed.cutLine).toBe(1);
+  });
+
+  test('an opening before the first byte of a file changes nothing', () => {
+    const { state } = canLogDecoder.step(
+      canLogDecoder.restart(canLogDecoder.initial()),
+      ascii('can0 123#22\n'),
+      millis(1),
+    );
+    expect(canLogDecoder.counts(canLogDecoder.finish(state).state).frames).toBe(1);
   });
 });
 
