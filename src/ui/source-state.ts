@@ -3,6 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { baseStyles } from './base-styles.ts';
 import type { IconShape } from './shape-icon.ts';
 import './shape-icon.ts';
+import { spanWords as span } from './span-words.ts';
 
 export type SourceCondition =
   'none' | 'opening' | 'waiting' | 'live' | 'stale' | 'reopening' | 'lost' | 'ended' | 'error';
@@ -13,7 +14,7 @@ const CONDITIONS: Readonly<Record<SourceCondition, { word: string; shape: IconSh
   waiting: { word: 'Open, waiting for data', shape: 'waiting', tone: 'quiet' },
   live: { word: 'Live', shape: 'live', tone: 'pass' },
   stale: { word: 'Stale', shape: 'stale', tone: 'stale' },
-  reopening: { word: 'Lost, opening again', shape: 'opening', tone: 'stale' },
+  reopening: { word: 'Lost, opening again', shape: 'replay', tone: 'marginal' },
   lost: { word: 'Lost', shape: 'lost', tone: 'fail' },
   ended: { word: 'Ended', shape: 'ended', tone: 'quiet' },
   error: { word: 'Error', shape: 'fail', tone: 'fail' },
@@ -46,6 +47,9 @@ export class SourceState extends LitElement {
       .stale {
         color: var(--m-stale);
       }
+      .marginal {
+        color: var(--m-marginal);
+      }
       .fail {
         color: var(--m-fail);
       }
@@ -70,6 +74,8 @@ export class SourceState extends LitElement {
   /** Lines that could not be read, since the source was opened. */
   @property({ attribute: false }) malformed = 0;
   @property({ attribute: false }) secondsSinceLast: number | null = null;
+  /** Counted up while the source is being opened again. */
+  @property({ attribute: false }) secondsSinceLoss: number | null = null;
 
   #fact(text: string, bad = false) {
     return html`<span class="fact number ${bad ? 'bad' : ''}">${text}</span>`;
@@ -83,7 +89,8 @@ export class SourceState extends LitElement {
       ${this.deviceName ? html`<span class="device">${this.deviceName}</span>` : nothing}
       ${this.framesPerSecond === null ? nothing : this.#fact(`${Math.round(this.framesPerSecond)} frames/s`)}
       ${this.malformed > 0 ? this.#fact(`${this.malformed} malformed`, true) : nothing}
-      ${silent && this.secondsSinceLast !== null ? this.#fact(`last ${this.secondsSinceLast.toFixed(1)} s ago`, true) : nothing}
+      ${this.state === 'reopening' && this.secondsSinceLoss !== null ? this.#fact(`gone for ${span(this.secondsSinceLoss)}`, true) : nothing}
+      ${silent && this.secondsSinceLast !== null ? this.#fact(`last ${span(this.secondsSinceLast)} ago`, true) : nothing}
     </div>`;
   }
 }

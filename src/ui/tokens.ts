@@ -155,6 +155,11 @@ export const SIZES: Readonly<Record<string, string>> = {
   'scale-step': '0.5rem',
   'font-text': `-apple-system, 'Segoe UI', Roboto, 'Helvetica Neue', 'Liberation Sans', system-ui, sans-serif`,
   'font-number': `Bahnschrift, 'DIN Alternate', 'Roboto', 'Helvetica Neue', 'Liberation Sans', Arial, sans-serif`,
+  // Hexadecimal only reads in columns when letters are as wide as figures.
+  'font-hex': `ui-monospace, 'Cascadia Mono', 'Roboto Mono', 'DejaVu Sans Mono', 'Liberation Mono', monospace`,
+  'monitor-row': '1.75rem',
+  'monitor-row-narrow': '3.25rem',
+  'monitor-height': 'clamp(18rem, 60vh, 44rem)',
 };
 
 const MOTION = { 'motion-fast': '120ms', 'motion-sweep': '1.6s' };

@@ -3,12 +3,14 @@ import { customElement, property } from 'lit/decorators.js';
 import { baseStyles, panelStyles } from './base-styles.ts';
 import type { IconShape } from './shape-icon.ts';
 import './shape-icon.ts';
+import { spanWords } from './span-words.ts';
 
 /** Whether the number may be believed now. `notAvailable`: the engine sends the signal but says it has no value. */
 export type ValueState = 'waiting' | 'fresh' | 'stale' | 'lost' | 'notAvailable';
 export type Trend = 'rising' | 'falling' | 'steady';
 
-const STATES: Readonly<Record<ValueState, { word: string; shape: IconShape }>> = {
+/** The word and the shape of each state, wherever values are shown. */
+export const VALUE_STATES: Readonly<Record<ValueState, { word: string; shape: IconShape }>> = {
   waiting: { word: 'waiting', shape: 'waiting' },
   fresh: { word: 'live', shape: 'live' },
   stale: { word: 'stale', shape: 'stale' },
@@ -139,9 +141,9 @@ export class ValueTile extends LitElement {
   @property() trend: Trend | null = null;
 
   #word(): string {
-    const { word } = STATES[this.state];
+    const { word } = VALUE_STATES[this.state];
     const aged = this.state === 'stale' || this.state === 'lost';
-    return aged && this.ageSeconds !== null ? `${word} ${this.ageSeconds.toFixed(1)} s` : word;
+    return aged && this.ageSeconds !== null ? `${word} ${spanWords(this.ageSeconds)}` : word;
   }
 
   /** A value that is lost or never came is not printed as if it were current. */
@@ -153,7 +155,7 @@ export class ValueTile extends LitElement {
     const shown = this.#shown();
     return html`<div class="panel graduated ${this.state} ${this.size}" role="group" aria-label=${this.label}>
       <span class="label">${this.label}</span>
-      <span class="state"><m-icon shape=${STATES[this.state].shape}></m-icon>${this.#word()}</span>
+      <span class="state"><m-icon shape=${VALUE_STATES[this.state].shape}></m-icon>${this.#word()}</span>
       <div class="reading">
         <span class="value number ${shown.length > 5 ? 'more' : shown.length > 4 ? 'five' : ''}"
           >${shown}</span

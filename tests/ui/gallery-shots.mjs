@@ -3,8 +3,22 @@ import { mkdirSync } from 'node:fs';
 import { chromium } from 'playwright';
 import { createServer } from 'vite';
 
+const ALL = [
+  'run',
+  'tiles',
+  'entry',
+  'verdicts',
+  'charts',
+  'rest',
+  'sources',
+  'health',
+  'monitor',
+  'facts',
+  'forms',
+  'ask',
+];
 const [out = '/tmp/gallery', ...wanted] = process.argv.slice(2);
-const parts = wanted.length > 0 ? wanted : ['run', 'tiles', 'entry', 'verdicts', 'charts', 'rest'];
+const parts = wanted.length > 0 ? wanted : ALL;
 const sizes = [
   { width: 1280, height: 800 },
   { width: 390, height: 844 },
