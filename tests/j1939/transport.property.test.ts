@@ -10,7 +10,7 @@ import {
 import type { FrameBatch } from '../../src/wire/frame-batch.ts';
 import { batchOf, bam, cts, endAck, packet, rows, rts, type Sent } from './fixtures/transport-frames.ts';
 
-const RUNS = { numRuns: 300 };
+const RUNS = { numRuns: 150 };
 
 /** A whole exchange: what it must give, and its frames in order. */
 interface Exchange {
@@ -117,6 +117,7 @@ describe('transfers', () => {
   test('are joined right in any interleaving and however the frames are cut into batches', () => {
     fc.assert(
       fc.property(interleaved, fc.array(fc.nat(500), { maxLength: 6 }), ({ exchanges, frames }, places) => {
+        const { messages, broken } = inPieces(batchOf(frames), places);
         const wanted = exchanges.map(({ channel, from, to, ...rest }) =>
           keyOf({ ...rest, origin: channel * 256 + from, destination: to }),
         );
