@@ -36,6 +36,8 @@ export interface CanLogState {
   readonly inStep: boolean;
   /** Time of the last frame, shown beside malformed lines. */
   readonly lineMs: number;
+  /** Time broke at a line that was not kept: the next frame begins anew. */
+  readonly breakDue: boolean;
 }
 
 interface Work {
@@ -50,6 +52,7 @@ interface Work {
   lineMs: number;
   skipping: boolean;
   inStep: boolean;
+  breakDue: boolean;
 }
 
 /**
@@ -67,6 +70,7 @@ export const canLogDecoder: WireDecoder<CanLogState> = {
     skipping: false,
     inStep: true,
     lineMs: NaN,
+    breakDue: false,
   }),
   restart: startAgain,
   step: (state, bytes) => decodeChunk(state, bytes, false),
@@ -125,11 +129,12 @@ const workOn = (state: CanLogState, bytes: Uint8Array): Work => ({
   lineMs: state.lineMs,
   skipping: state.skipping,
   inStep: state.inStep,
+  breakDue: state.breakDue,
 });
 
 function seal(work: Work, rest: Uint8Array): WireStep<CanLogState> {
-  const { tally, clock, interfaces, skipping, inStep, lineMs } = work;
-  const state = { counts: countsOf(tally), clock, interfaces, rest, skipping, inStep, lineMs };
+  const { tally, clock, interfaces, skipping, inStep, lineMs, breakDue } = work;
+  const state = { counts: countsOf(tally), clock, interfaces, rest, skipping, inStep, lineMs, breakDue };
   return { state, batches: sealBatches(work.columns), readings: [], notes: tally.notes };
 }
 
@@ -191,6 +196,8 @@ function keepRow(work: Work, stamp: LogStamp | null, name: NamePlace): null {
   const { columns } = work;
   const channel = channelOf(work, name.start, name.end);
   const atMs = timeOf(work, stamp, channel);
+  if (work.breakDue) columns.breaks.push(columns.count);
+  work.breakDue = false;
   const row = columns.count++;
   columns.channel[row] = channel;
   columns.atMs[row] = atMs;
@@ -199,9 +206,9 @@ function keepRow(work: Work, stamp: LogStamp | null, name: NamePlace): null {
   return null;
 }
 
-function timeOf({ clock, columns }: Work, stamp: LogStamp | null, channel: number): number {
-  const atMs = timeLine(clock, stamp, channel);
-  if (clock.broken) columns.breaks.push(columns.count);
+function timeOf(work: Work, stamp: LogStamp | null, channel: number): number {
+  const atMs = timeLine(work.clock, stamp, channel);
+  work.breakDue ||= work.clock.broken;
   return atMs;
 }
 

@@ -46,14 +46,21 @@ export function sealBatches(columns: FrameColumns): FrameBatch[] {
   for (let i = 0; i + 1 < cuts.length; i++) {
     const from = cuts[i]!;
     const to = cuts[i + 1]!;
-    if (to > from) batches.push(rowsOf(columns, from, to));
+    // Each cut but the first is a break: not looked up, for a log that jumps in each line has as many as lines.
+    if (to > from) batches.push(rowsOf(columns, { from, to, breakBefore: i > 0 || columns.breaks[0] === 0 }));
   }
   return batches;
 }
 
-const rowsOf = (columns: FrameColumns, from: number, to: number): FrameBatch => ({
+interface Rows {
+  readonly from: number;
+  readonly to: number;
+  readonly breakBefore: boolean;
+}
+
+const rowsOf = (columns: FrameColumns, { from, to, breakBefore }: Rows): FrameBatch => ({
   count: to - from,
-  breakBefore: columns.breaks.includes(from),
+  breakBefore,
   atMs: columns.atMs.subarray(from, to),
   id: columns.id.subarray(from, to),
   flags: columns.flags.subarray(from, to),
