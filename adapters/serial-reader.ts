@@ -9,6 +9,12 @@ const RECOVERABLE: Readonly<Record<string, Problem['code']>> = {
   BufferOverrunError: 'link.overrun',
 };
 
+/** Errors that no new stream follows, whatever the port says just then: the device is gone. */
+const LOSS: readonly string[] = ['NetworkError', 'NotFoundError'];
+
+/** Unknown errors in a row, without a byte between, that are borne: a port that gives nothing else is broken. */
+const STRANGE_IN_A_ROW = 8;
+
 /** Where what was read goes. */
 export interface SerialSink {
   bytes(bytes: Uint8Array): void;
@@ -25,10 +31,13 @@ export interface SerialReader {
 export function serialReader(port: PortLike, device: string, sink: SerialSink): SerialReader {
   let cancelled = false;
   let reader: ReadableStreamDefaultReader<Uint8Array> | null = null;
+  let strange = 0;
   const readStream = async (stream: ReadableStream<Uint8Array>): Promise<unknown> => {
     reader = stream.getReader();
     const cause = await pump(reader, (bytes) => {
-      if (!cancelled && bytes.length > 0) sink.bytes(bytes);
+      if (cancelled || bytes.length === 0) return;
+      strange = 0;
+      sink.bytes(bytes);
     });
     reader.releaseLock();
     reader = null;
@@ -39,8 +48,8 @@ export function serialReader(port: PortLike, device: string, sink: SerialSink): 
       const cause = await readStream(stream);
       const next = port.readable;
       // The same stream again would end at once, for ever: a port that recovers always hands out a new one.
-      if (cancelled || cause === null || nameOf(cause) === 'NetworkError' || next === null || next === stream)
-        return;
+      if (cancelled || next === null || next === stream || !recovers(cause)) return;
+      if (!(nameOf(cause) in RECOVERABLE) && ++strange > STRANGE_IN_A_ROW) return;
       sink.gap(disturbance(cause, device));
       stream = next;
     }
@@ -67,6 +76,8 @@ async function pump(
     return error ?? 'unknown';
   }
 }
+
+const recovers = (cause: unknown): boolean => cause !== null && !LOSS.includes(nameOf(cause));
 
 function nameOf(error: unknown): string {
   return typeof error === 'object' && error !== null && 'name' in error ? String(error.name) : '';

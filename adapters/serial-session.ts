@@ -2,7 +2,8 @@ import type { Subscriber } from 'rxjs';
 import type { LinkEvent } from '../src/link/link-event.ts';
 import { problem, type Problem } from '../src/problems/problem.ts';
 import { failed, ok, type Result } from '../src/problems/result.ts';
-import { millis, type Millis } from '../src/quantities/time.ts';
+import type { Millis } from '../src/quantities/time.ts';
+import { risingClock } from './rising-clock.ts';
 import type { PortLike } from './serial-port.ts';
 import { serialReader } from './serial-reader.ts';
 import { serialWriter } from './serial-writer.ts';
@@ -85,16 +86,22 @@ async function openPort({ port, device, baudRate, bufferSize }: SerialSettings):
     await port.open({ baudRate, bufferSize });
     return ok(undefined);
   } catch (error) {
-    const name = error instanceof DOMException ? error.name : '';
-    // InvalidStateError: open in this page already. NetworkError: the system did not hand it over.
-    if (name === 'InvalidStateError' || name === 'NetworkError') return failed(problem('link.port-busy'));
-    const detail = error instanceof Error ? error.message : String(error);
-    return failed(problem('link.open-failed', { device, detail }));
+    return failed(whyNotOpened(error, port, device));
   }
 }
 
-/** The injected clock, kept from running back: events of one connection never do. */
-function risingClock(clock: () => Millis): () => Millis {
-  let last = -Infinity;
-  return () => millis((last = Math.max(last, clock())));
+/**
+ * InvalidStateError: open in this page already. NetworkError: not there, or the system did not hand it over.
+ * Over WebUSB only: NotFoundError when the device is gone, SecurityError when a driver of the system holds it.
+ */
+function whyNotOpened(error: unknown, port: PortLike, device: string): Problem {
+  const name = error instanceof DOMException ? error.name : '';
+  const isGone = name === 'NotFoundError' || (name === 'NetworkError' && port.connected === false);
+  if (isGone) return problem('device.absent', { device });
+  if (name === 'SecurityError') return problem('device.usb-driver', { device });
+  if (name === 'InvalidStateError' || name === 'NetworkError') return problem('link.port-busy');
+  return problem('link.open-failed', {
+    device,
+    detail: error instanceof Error ? error.message : String(error),
+  });
 }

@@ -1,53 +1,48 @@
-import { Observable } from 'rxjs';
-import type { Adapter, Availability } from '../src/link/adapter.ts';
-import type { LinkEvent } from '../src/link/link-event.ts';
+import { defer } from 'rxjs';
+import type { Availability, DeviceAdapter } from '../src/link/adapter.ts';
 import { problem } from '../src/problems/problem.ts';
 import { failed, ok, type Result } from '../src/problems/result.ts';
 import type { Millis } from '../src/quantities/time.ts';
-import type { PortLike } from './serial-port.ts';
-import { startSerialSession } from './serial-session.ts';
+import { identifyPort, SERIAL_PORT_SERVICE_CLASS } from './serial-identity.ts';
+import type { PortLike, SerialChoice } from './serial-port.ts';
+import { watchReturns, type PortPlaces } from './serial-return.ts';
+import { serialChoice, serialOpener } from './serial-source.ts';
 
-/** The member of `navigator.serial` that is used. */
+export { DEFAULT_BAUD_RATE, type SerialChoice } from './serial-port.ts';
+
+/** The members of `navigator.serial` that are used. Those that a fake may lack are optional. */
 export interface SerialLike {
-  requestPort(): Promise<PortLike>;
+  requestPort(options?: { allowedBluetoothServiceClassIds?: string[] }): Promise<PortLike>;
+  getPorts?(): Promise<readonly PortLike[]>;
+  addEventListener?(type: 'connect', listener: (event: { readonly target: unknown }) => void): void;
+  removeEventListener?(type: 'connect', listener: (event: { readonly target: unknown }) => void): void;
 }
-
-/** A serial port and how to open it. */
-export interface SerialChoice {
-  readonly port: PortLike;
-  readonly baudRate: number;
-  readonly device: string;
-}
-
-export const DEFAULT_BAUD_RATE = 115_200;
-
-/** Bytes that the browser keeps for us while the page is busy: 5 s at 115,200 baud, so a slow frame loses nothing. */
-const BUFFER_BYTES = 65_536;
 
 /**
- * Serial ports of this computer by Web Serial. `serial` is `navigator.serial`, or undefined where there is none;
- * `clock` stamps arrivals, ms; `secure` is `isSecureContext`, for saying why there is none.
+ * Serial ports of this computer by Web Serial, USB and Bluetooth. `serial` is `navigator.serial`, or undefined where there
+ * is none; `clock` stamps arrivals, ms; `secure` is `isSecureContext`, for saying why there is none.
  * A disturbed stream is a `gap` and reading goes on; loss is one `link.lost` on the error channel.
+ * Key: USB vendor and product id, or the Bluetooth service class; null where nothing tells.
  */
 export function webSerialAdapter(
   serial: SerialLike | undefined,
   clock: () => Millis,
   secure = globalThis.isSecureContext !== false,
-): Adapter<SerialChoice> {
-  const closings = new WeakMap<PortLike, Promise<void>>();
+): DeviceAdapter<SerialChoice> {
+  const open = serialOpener(clock);
+  const returns = watchReturns(serial ? placesOf(serial) : null);
   return {
     id: 'web-serial',
     availability: () => availability(serial, secure),
     choose: () => choose(serial),
-    open: ({ port, baudRate, device }) =>
-      new Observable<LinkEvent>((subscriber) => {
-        const settings = { port, device, baudRate, bufferSize: BUFFER_BYTES };
-        const before = closings.get(port) ?? Promise.resolve();
-        const close = startSerialSession(settings, clock, subscriber, before);
-        return () => {
-          closings.set(port, close());
-        };
+    open: (choice) =>
+      defer(() => {
+        returns.noteOpened(choice.port);
+        return open(choice);
       }),
+    key: ({ port }) => identifyPort(port).key,
+    known: async () => (await knownPorts(serial)).map(serialChoice),
+    returned$: returns.returned$,
   };
 }
 
@@ -59,8 +54,11 @@ function availability(serial: SerialLike | undefined, secure: boolean): Availabi
 async function choose(serial: SerialLike | undefined): Promise<Result<SerialChoice>> {
   if (!serial) return failed(problem('link.no-web-serial'));
   try {
-    const port = await serial.requestPort();
-    return ok({ port, baudRate: DEFAULT_BAUD_RATE, device: describePort(port) });
+    return ok(
+      serialChoice(
+        await serial.requestPort({ allowedBluetoothServiceClassIds: [SERIAL_PORT_SERVICE_CLASS] }),
+      ),
+    );
   } catch (error) {
     if (error instanceof DOMException && error.name === 'NotFoundError')
       return failed(problem('link.refused'));
@@ -70,10 +68,20 @@ async function choose(serial: SerialLike | undefined): Promise<Result<SerialChoi
   }
 }
 
-/** A name for a port, as well as the browser tells: the USB ids in hex, or plainly "serial port". */
-function describePort(port: PortLike): string {
-  const { usbVendorId, usbProductId } = port.getInfo?.() ?? {};
-  if (usbVendorId === undefined || usbProductId === undefined) return 'serial port';
-  const hex = (id: number) => id.toString(16).padStart(4, '0').toUpperCase();
-  return `serial port (USB ${hex(usbVendorId)}:${hex(usbProductId)})`;
+/** Ports that were granted before. A page that may not ask (a policy) knows none. */
+async function knownPorts(serial: SerialLike | undefined): Promise<readonly PortLike[]> {
+  return (await serial?.getPorts?.().catch(() => [])) ?? [];
 }
+
+const placesOf = (serial: SerialLike): PortPlaces => ({
+  getPorts: () => knownPorts(serial),
+  onConnect: (listener) => {
+    // The event comes from the port itself and bubbles to `navigator.serial`.
+    const hear = ({ target }: { readonly target: unknown }) => isPort(target) && listener(target);
+    serial.addEventListener?.('connect', hear);
+    return () => serial.removeEventListener?.('connect', hear);
+  },
+});
+
+const isPort = (target: unknown): target is PortLike =>
+  typeof target === 'object' && target !== null && 'open' in target && 'readable' in target;

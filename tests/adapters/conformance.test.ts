@@ -1,32 +1,83 @@
 import { VirtualTimeScheduler } from 'rxjs';
+import { SerialPort } from 'web-serial-polyfill';
 import { logFileAdapter } from '../../adapters/log-file.ts';
 import { replayAdapter } from '../../adapters/replay.ts';
+import type { SerialChoice } from '../../adapters/serial-port.ts';
+import { serialChoice } from '../../adapters/serial-source.ts';
+import { usbPort } from '../../adapters/usb-port.ts';
 import { webSerialAdapter } from '../../adapters/web-serial.ts';
+import { webUsbAdapter } from '../../adapters/web-usb.ts';
 import type { LinkEvent } from '../../src/link/link-event.ts';
 import { problem } from '../../src/problems/problem.ts';
 import { failed, ok } from '../../src/problems/result.ts';
 import { millis } from '../../src/quantities/time.ts';
 import { describeAdapter } from './describe-adapter.ts';
+import { fakeSerial } from './fixtures/fake-serial.ts';
+import { fakeUsb, fakeUsbDevice } from './fixtures/fake-usb.ts';
 import { fakeSerialPort } from './fixtures/fake-serial-port.ts';
 import { turns } from './fixtures/turns.ts';
 
 const joined = (content: readonly Uint8Array[]) => new Uint8Array(content.flatMap((piece) => [...piece]));
 
-describeAdapter('web serial', () => {
-  const port = fakeSerialPort();
-  // A clock that jumps back now and then, as a system clock does when it is set.
+/** A clock that jumps back now and then, as a system clock does when it is set. */
+function jumpingClock() {
   let ticks = 0;
-  const clock = () => millis(++ticks % 5 === 0 ? ticks - 3 : ticks);
-  const nobody = { requestPort: () => Promise.reject(new DOMException('none chosen', 'NotFoundError')) };
+  return () => millis(++ticks % 5 === 0 ? ticks - 3 : ticks);
+}
+
+describeAdapter<SerialChoice>('web serial', () => {
+  const stranger = fakeSerialPort();
+  const ports = [fakeSerialPort()];
+  const port = () => ports.at(-1)!;
+  const serial = fakeSerial(port(), stranger);
+  const adapter = webSerialAdapter(serial, jumpingClock());
   return {
-    adapter: webSerialAdapter({ requestPort: () => Promise.resolve(port) }, clock),
-    choice: { port, baudRate: 115_200, device: 'bridge' },
-    held: () => (port.isOpen ? 1 : 0) + port.listeners,
+    adapter,
+    choice: { port: port(), baudRate: 115_200, device: 'bridge', kind: 'usb' },
+    held: () => ports.reduce((sum, each) => sum + (each.isOpen ? 1 : 0) + each.listeners, serial.listeners),
     settle: turns,
-    feed: (bytes) => port.feed(bytes),
-    corrupt: () => port.corrupt('FramingError'),
-    unplug: () => port.unplug(),
-    refused: webSerialAdapter(nobody, clock),
+    feed: (bytes) => port().feed(bytes),
+    corrupt: () => port().corrupt('FramingError'),
+    unplug: () => {
+      port().unplug();
+      serial.pull(port());
+    },
+    restore: () => serial.plug(port()),
+    refused: webSerialAdapter(fakeSerial(), jumpingClock()),
+    device: {
+      adapter,
+      replug: () => {
+        ports.push(fakeSerialPort());
+        serial.plug(port());
+      },
+      stranger: () => serial.tellConnect(stranger),
+    },
+  };
+});
+
+describeAdapter('WebUSB through the polyfill', () => {
+  const stranger = fakeUsbDevice();
+  const fakes = [fakeUsbDevice()];
+  const fake = () => fakes.at(-1)!;
+  const usb = fakeUsb(fake(), stranger);
+  const adapter = webUsbAdapter(usb, jumpingClock(), true, () => Promise.resolve({ SerialPort }));
+  return {
+    adapter,
+    choice: serialChoice(usbPort(fake().device, new SerialPort(fake().device), usb)),
+    held: () => fakes.reduce((sum, each) => sum + (each.isOpen ? 1 : 0) + each.reads.now, usb.listeners),
+    settle: turns,
+    feed: (bytes) => fake().feed(bytes),
+    corrupt: () => fake().stall(),
+    unplug: () => usb.pull(fake()),
+    refused: webUsbAdapter(fakeUsb(), jumpingClock(), true),
+    device: {
+      adapter,
+      replug: () => {
+        fakes.push(fakeUsbDevice());
+        usb.plug(fake());
+      },
+      stranger: () => usb.tell('connect', stranger.device),
+    },
   };
 });
 

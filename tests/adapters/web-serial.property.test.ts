@@ -19,7 +19,7 @@ test('any order of connecting and disconnecting, with any delays, ends with the 
         const errors: unknown[] = [];
         const writes: WriteBytes[] = [];
         const connect = () =>
-          adapter.open({ port, baudRate: 115_200, device: 'bridge' }).subscribe({
+          adapter.open({ port, baudRate: 115_200, device: 'bridge', kind: 'usb' }).subscribe({
             next: (event) => event.kind === 'open' && event.write && writes.push(event.write),
             error: (error) => errors.push(error),
           });

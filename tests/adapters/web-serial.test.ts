@@ -3,6 +3,7 @@ import { webSerialAdapter } from '../../adapters/web-serial.ts';
 import type { LinkEvent } from '../../src/link/link-event.ts';
 import type { Problem } from '../../src/problems/problem.ts';
 import { millis } from '../../src/quantities/time.ts';
+import { fakeSerial } from './fixtures/fake-serial.ts';
 import { fakeSerialPort, type FakePortRules } from './fixtures/fake-serial-port.ts';
 import { turns } from './fixtures/turns.ts';
 
@@ -14,7 +15,7 @@ function setUp(rules: FakePortRules = {}) {
   const adapter = webSerialAdapter({ requestPort: () => Promise.resolve(port) }, clock);
   const connect = () => {
     const seen = { events: [] as LinkEvent[], errors: [] as Problem[] };
-    const subscription = adapter.open({ port, baudRate: 250_000, device: 'bridge' }).subscribe({
+    const subscription = adapter.open({ port, baudRate: 250_000, device: 'bridge', kind: 'usb' }).subscribe({
       next: (event) => seen.events.push(event),
       error: (problem: Problem) => seen.errors.push(problem),
     });
@@ -35,14 +36,14 @@ describe('choosing a port', () => {
     const chosen = await webSerialAdapter({ requestPort: () => Promise.resolve(port) }, clock).choose();
     expect(chosen).toEqual({
       ok: true,
-      value: { port, baudRate: 115_200, device: 'serial port (USB 1D50:606F)' },
+      value: { port, baudRate: 115_200, device: 'USB serial bridge 1D50:606F', kind: 'usb' },
     });
   });
 
   test('without USB ids is just a serial port', async () => {
     const port = Object.defineProperty(fakeSerialPort(), 'getInfo', { value: () => ({}) });
     const chosen = await webSerialAdapter({ requestPort: () => Promise.resolve(port) }, clock).choose();
-    expect(chosen).toMatchObject({ value: { device: 'serial port' } });
+    expect(chosen).toMatchObject({ value: { device: 'Serial port', kind: 'other' } });
   });
 
   test('that the browser forbids says so, other than a refusal by the person', async () => {
@@ -52,6 +53,15 @@ describe('choosing a port', () => {
     expect(await strange.choose()).toMatchObject({
       problem: { code: 'link.not-allowed', context: { detail: 'text' } },
     });
+  });
+
+  test('lists Bluetooth serial-port devices too, by the standard service class', async () => {
+    // 0x1101 on the base UUID: Bluetooth Assigned Numbers, "Serial Port" service class
+    const serial = fakeSerial(fakeSerialPort());
+    await webSerialAdapter(serial, clock).choose();
+    expect(serial.asked).toEqual([
+      { allowedBluetoothServiceClassIds: ['00001101-0000-1000-8000-00805f9b34fb'] },
+    ]);
   });
 
   test('is not possible where there is no Web Serial, and the reason tells why', async () => {
@@ -76,8 +86,11 @@ describe('opening a port', () => {
     [new DOMException('open elsewhere', 'InvalidStateError'), 'link.port-busy'],
     [new DOMException('failed to open', 'NetworkError'), 'link.port-busy'],
     [new TypeError('no such speed'), 'link.open-failed'],
-  ])('that fails with %s is %s', async (refuse, code) => {
+    [new DOMException('failed to open', 'NetworkError'), 'device.absent', false],
+    [new DOMException('failed to open', 'NetworkError'), 'link.port-busy', true],
+  ] as const)('that fails with %s is %s (connected: %s)', async (refuse, code, connected?: boolean) => {
     const { port, connect } = setUp({ refuse: refuse as DOMException });
+    if (connected !== undefined) Object.defineProperty(port, 'connected', { value: connected });
     const seen = connect();
     await turns();
     expect(seen.errors.map((problem) => problem.code)).toEqual([code]);
@@ -141,6 +154,32 @@ describe('a disturbed stream', () => {
   );
 });
 
+describe('a port that gives nothing but errors', () => {
+  const restless = async (name: string, rounds: number) => {
+    const { port, connect } = setUp();
+    const seen = connect();
+    await turns();
+    for (let round = 0; round < rounds; round++) {
+      port.corrupt(name);
+      await turns(2);
+    }
+    seen.subscription.unsubscribe();
+    return seen;
+  };
+
+  test('of a kind unknown is lost after a few, so that the page does not spin', async () => {
+    const { events, errors } = await restless('UnknownError', 40);
+    expect(errors).toEqual([{ code: 'link.lost', context: { device: 'bridge' } }]);
+    expect(events.filter(({ kind }) => kind === 'gap')).toHaveLength(8);
+  });
+
+  test('of framing is borne: the speed may be a wrong one that is being tried', async () => {
+    const { events, errors } = await restless('FramingError', 40);
+    expect(errors).toEqual([]);
+    expect(events.filter(({ kind }) => kind === 'gap')).toHaveLength(40);
+  });
+});
+
 describe('writing', () => {
   test('sends one message after the other, whole, and answers when each is taken', async () => {
     const gates: (() => void)[] = [];
@@ -200,5 +239,92 @@ describe('writing', () => {
     await turns();
     expect([port.isOpen, vi.getTimerCount()]).toEqual([false, 0]);
     vi.useRealTimers();
+  });
+});
+
+describe('knowing a port again', () => {
+  const withInfo = (info: object) =>
+    Object.defineProperty(fakeSerialPort(), 'getInfo', { value: () => info });
+  const SERIAL_PORT = '00001101-0000-1000-8000-00805f9b34fb';
+
+  test.each([
+    [{ usbVendorId: 0x1d50, usbProductId: 0x606f }, 'usb:1D50:606F', 'usb', 'USB serial bridge 1D50:606F'],
+    [{ usbVendorId: 0, usbProductId: 1 }, 'usb:0000:0001', 'usb', 'USB serial bridge 0000:0001'],
+    [
+      { bluetoothServiceClassId: SERIAL_PORT.toUpperCase() },
+      `bluetooth:${SERIAL_PORT}`,
+      'bluetooth',
+      'Bluetooth serial device',
+    ],
+    [{ bluetoothServiceClassId: 0x1101 }, `bluetooth:${SERIAL_PORT}`, 'bluetooth', 'Bluetooth serial device'],
+    [{}, null, 'other', 'Serial port'],
+    [{ usbVendorId: 0x1d50 }, null, 'other', 'Serial port'],
+  ])('that says %j has the key %s', async (info, key, kind, device) => {
+    const adapter = webSerialAdapter(fakeSerial(withInfo(info)), clock);
+    const [choice] = await adapter.known();
+    expect([adapter.key(choice!), choice!.kind, choice!.device]).toEqual([key, kind, device]);
+  });
+
+  test('lists no port where the browser has no list or forbids it', async () => {
+    const { requestPort } = fakeSerial();
+    expect(await webSerialAdapter({ requestPort }, clock).known()).toEqual([]);
+    expect(await webSerialAdapter(undefined, clock).known()).toEqual([]);
+    const getPorts = () => Promise.reject(new DOMException('policy', 'SecurityError'));
+    expect(await webSerialAdapter({ requestPort, getPorts }, clock).known()).toEqual([]);
+  });
+
+  const waitFor = (serial: ReturnType<typeof fakeSerial>, port: ReturnType<typeof fakeSerialPort>) => {
+    const adapter = webSerialAdapter(serial, clock);
+    const choice = { port, baudRate: 500_000, device: 'bridge', kind: 'usb' } as const;
+    const returns: unknown[] = [];
+    const subscription = adapter.returned$(choice).subscribe((next) => returns.push(next.port));
+    return { returns, subscription };
+  };
+
+  test('a re-plugged port comes as its new object, with the speed that was chosen', async () => {
+    const [before, after] = [fakeSerialPort(), fakeSerialPort()];
+    const serial = fakeSerial(before);
+    const adapter = webSerialAdapter(serial, clock);
+    const choice = { port: before, baudRate: 500_000, device: 'bridge', kind: 'usb' } as const;
+    const returns: unknown[] = [];
+    const subscription = adapter.returned$(choice).subscribe((next) => returns.push(next));
+    serial.pull(before);
+    serial.plug(after);
+    await turns();
+    expect(returns).toEqual([{ ...choice, port: after }]);
+    subscription.unsubscribe();
+  });
+
+  test('the same object may return again and again, as a Bluetooth device does', () => {
+    const port = withInfo({ bluetoothServiceClassId: SERIAL_PORT });
+    const serial = fakeSerial(port);
+    const { returns, subscription } = waitFor(serial, port);
+    serial.tellConnect(port);
+    serial.tellConnect(port);
+    expect(returns).toEqual([port, port]);
+    subscription.unsubscribe();
+  });
+
+  test('a port that nothing tells from others returns only as the same object', () => {
+    const [port, other] = [withInfo({}), withInfo({})];
+    const serial = fakeSerial(port);
+    const { returns, subscription } = waitFor(serial, port);
+    serial.tellConnect(other);
+    serial.tellConnect(serial); // an event that comes from no port
+    serial.tellConnect(null);
+    serial.tellConnect(port);
+    expect(returns).toEqual([port]);
+    subscription.unsubscribe();
+  });
+
+  test('never returns where there is no Web Serial', async () => {
+    const returns: unknown[] = [];
+    const choice = { port: fakeSerialPort(), baudRate: 1, device: 'x', kind: 'other' } as const;
+    const subscription = webSerialAdapter(undefined, clock)
+      .returned$(choice)
+      .subscribe((next) => returns.push(next));
+    await turns();
+    expect([returns, subscription.closed]).toEqual([[], false]);
+    subscription.unsubscribe();
   });
 });
