@@ -11,7 +11,7 @@ import { costOf, HARD_STREAMS, heldBytes, inPieces, PIECES } from './scaling.ts'
 const workMs = () => process.cpuUsage().user / 1000;
 
 /** Bytes of the short run; `npm run fuzz` does ten million and more. */
-const SHORT_BYTES = 150_000;
+const SHORT_BYTES = 100_000;
 const FIRST_SEED = 20_251_125;
 
 describe('bytes of any kind, through recognising, every line protocol, J1939 and the pipeline', () => {
@@ -51,9 +51,9 @@ describe('the corpus', () => {
 });
 
 describe('time', () => {
-  /** Sixteen times the bytes may take some 16 times as long; a quadratic reader would take 256 times. */
-  const [SMALL, LARGE] = [8192, 131_072];
-  const MOST_TIMES = 80;
+  /** Twelve times the bytes may take some 12 times as long; a quadratic reader would take 144 times. */
+  const [SMALL, LARGE] = [8192, 98_304];
+  const MOST_TIMES = 60;
   const FLOOR_MS = 2; // below it the clock tells nothing
 
   it.each(Object.keys(HARD_STREAMS))('grows with the bytes and no faster: %s', (name) => {
@@ -69,8 +69,8 @@ describe('time', () => {
 describe('memory', () => {
   const usedBytes = collectedHeap();
   const PIECE = PIECES['as from a port'];
-  const [ONCE, MORE] = [300_000, 1_300_000];
-  /** What is compiled on the way takes some 100 kB at its own time; a reader that kept what it read would hold 1 MB more. */
+  const [ONCE, MORE] = [100_000, 700_000];
+  /** What is compiled on the way takes some 100 kB at its own time; a reader that kept what it read would hold 600 kB more. */
   const NOISE = 300_000;
 
   it.each([
@@ -80,7 +80,7 @@ describe('memory', () => {
     ['random bytes', 'auto'],
     ['opened numbers', 'reading-lines'],
     ['transfers opened and never filled', 'slcan'],
-  ] as const)('is the same after so many bytes and after four times as many: %s, %s', (name, wire) => {
+  ] as const)('is the same after so many bytes and after seven times as many: %s, %s', (name, wire) => {
     const held = (bytes: number) => heldBytes(inPieces(HARD_STREAMS[name]!(bytes), PIECE), wire, usedBytes);
     held(ONCE);
     const once = held(ONCE);
