@@ -7,6 +7,7 @@ import { LIMIT_PROBLEMS } from './limit-problems.ts';
 import { LINK_PROBLEMS } from './link-problems.ts';
 import { LOG_PROBLEMS } from './log-problems.ts';
 import { STORAGE_PROBLEMS } from './storage-problems.ts';
+import { TRACING_PROBLEMS } from './tracing-problems.ts';
 import { WIRE_PROBLEMS } from './wire-problems.ts';
 
 /** Every problem code with what happened and what to do. One file a folder of origin, joined here. */
@@ -21,6 +22,7 @@ export const CATALOGUE = {
   ...BLUETOOTH_PROBLEMS,
   ...DEVICE_PROBLEMS,
   ...SEARCH_PROBLEMS,
+  ...TRACING_PROBLEMS,
 } as const;
 
 export type ProblemCode = keyof typeof CATALOGUE;

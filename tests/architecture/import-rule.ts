@@ -11,6 +11,7 @@ export const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   'src/signals': ['src/quantities', 'src/problems', 'src/j1939'],
   'src/crank': ['src/quantities', 'src/problems', 'src/signals'],
   'src/limits': ['src/quantities', 'src/problems'],
+  'src/tracing': ['src/quantities', 'src/problems'],
   'src/checks': ['src/quantities', 'src/problems', 'src/signals', 'src/crank', 'src/limits'],
   'src/grading': ['src/quantities', 'src/problems', 'src/signals', 'src/crank', 'src/limits', 'src/checks'],
   'src/procedures': [

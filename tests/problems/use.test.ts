@@ -10,6 +10,7 @@ import { LINK_PROBLEMS } from '../../src/problems/link-problems.ts';
 import { LOG_PROBLEMS } from '../../src/problems/log-problems.ts';
 import { SEARCH_PROBLEMS } from '../../src/problems/search-problems.ts';
 import { STORAGE_PROBLEMS } from '../../src/problems/storage-problems.ts';
+import { TRACING_PROBLEMS } from '../../src/problems/tracing-problems.ts';
 import { WIRE_PROBLEMS } from '../../src/problems/wire-problems.ts';
 
 const ROOT = new URL('../../', import.meta.url);
@@ -32,6 +33,7 @@ const FAMILIES = [
   BLUETOOTH_PROBLEMS,
   DEVICE_PROBLEMS,
   SEARCH_PROBLEMS,
+  TRACING_PROBLEMS,
 ];
 const codes = Object.keys(CATALOGUE) as ProblemCode[];
 
