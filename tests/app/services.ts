@@ -44,7 +44,12 @@ export function fakeServices(
       play: (cue: string) => void played.push(cue),
       switchTo: () => undefined,
     } as unknown as Services['sounds'],
-    capabilities: { serial: undefined, askToKeep: () => Promise.resolve(true) },
+    capabilities: {
+      serial: undefined,
+      wakeLock: undefined,
+      channel: () => null,
+      askToKeep: () => Promise.resolve(true),
+    },
     serial: {
       id: 'web-serial',
       availability: () => ({ usable: false, problem: problem('link.no-web-serial') }),
