@@ -6,7 +6,14 @@ import {
   type Classified,
   type CrankMachine,
 } from './crank-machine.ts';
-import { addInterval, NO_INTERVALS, usualIntervalMs, type RecentIntervals } from './usual-interval.ts';
+import {
+  intervalWriter,
+  NO_INTERVALS,
+  putInterval,
+  usualIntervalMs,
+  type IntervalWriter,
+  type RecentIntervals,
+} from './usual-interval.ts';
 
 /** What the crank finder knows after a sample. Never changed; a later sample gives a new one. */
 export interface FinderState {
@@ -33,33 +40,85 @@ export const initialFinder = (settings: CrankSettings): FinderState => ({
   intervals: NO_INTERVALS,
 });
 
+/** A finder while samples are put into it. No object a sample: `before` and `spare` change places. */
+export interface FinderWriter {
+  readonly settings: CrankSettings;
+  machine: CrankMachine;
+  before: Mutable<Classified> | null;
+  spare: Mutable<Classified>;
+  waitingMs: number;
+  waitingRpm: number;
+  intervals: IntervalWriter;
+}
+
+type Mutable<Type> = { -readonly [Key in keyof Type]: Type[Key] };
+
+const newSample = (): Mutable<Classified> => ({ atMs: 0, rawRpm: 0, rpm: 0 });
+
+/** Begins putting samples into a finder. The state itself stays as it is. */
+export const finderWriter = (state: FinderState): FinderWriter => ({
+  settings: state.settings,
+  machine: state.machine,
+  before: state.before && { ...state.before },
+  spare: newSample(),
+  waitingMs: state.waitingMs,
+  waitingRpm: state.waitingRpm,
+  intervals: intervalWriter(state.intervals),
+});
+
+/** What a finder knows after the samples put into it. The writer is used up. */
+export const finderFrom = (writer: FinderWriter): FinderState => ({
+  settings: writer.settings,
+  machine: writer.machine,
+  before: writer.before,
+  waitingMs: writer.waitingMs,
+  waitingRpm: writer.waitingRpm,
+  intervals: writer.intervals,
+});
+
 /**
  * One speed sample later. `atMs` source time in ms, `rpm` NaN where the reading is missing (not available, error). A time that is
  * not a number is skipped; one that runs backwards counts as no time passed. Source: measurement.md section 2.
  */
 export function stepFinder(state: FinderState, atMs: number, rpm: number): FinderState {
-  if (!Number.isFinite(atMs)) return state;
-  const waits = !Number.isNaN(state.waitingRpm);
-  const nowMs = waits ? Math.max(atMs, state.waitingMs) : atMs;
-  const value = Number.isFinite(rpm) ? rpm : NaN;
-  const goneMs = waits ? nowMs - state.waitingMs : 0;
-  if (waits && goneMs > state.settings.staleFloorMs && goneMs > staleMs(state))
-    return stepFinder(endFinderStretch(state, 'data lost'), nowMs, value);
-  if (Number.isNaN(value)) return state;
-  if (!waits) return { ...state, waitingMs: nowMs, waitingRpm: value };
-  const classified = classify(state, value);
-  const stepped = {
-    settings: state.settings,
-    machine: stepMachine(state.machine, state.before, classified, state.settings),
-    before: classified,
-    waitingMs: nowMs,
-    waitingRpm: value,
-    intervals: addInterval(state.intervals, goneMs),
-  };
-  return isRestartAfterMissing(state, goneMs, value)
-    ? { ...endFinderStretch(stepped, 'data lost'), waitingMs: nowMs, waitingRpm: value }
-    : stepped;
+  const writer = finderWriter(state);
+  putSample(writer, atMs, rpm);
+  return finderFrom(writer);
 }
+
+/** Puts one speed sample in, as `stepFinder` does. */
+export function putSample(writer: FinderWriter, atMs: number, rpm: number): void {
+  if (!Number.isFinite(atMs)) return;
+  const value = Number.isFinite(rpm) ? rpm : NaN;
+  if (Number.isNaN(writer.waitingRpm)) return wait(writer, atMs, value);
+  const nowMs = Math.max(atMs, writer.waitingMs);
+  const goneMs = nowMs - writer.waitingMs;
+  if (goneMs > writer.settings.staleFloorMs && goneMs > staleMs(writer)) {
+    restart(writer, endFinderStretch(writer, 'data lost'));
+    return wait(writer, nowMs, value);
+  }
+  if (Number.isNaN(value)) return;
+  const isRestart = isRestartAfterMissing(writer, goneMs, value);
+  const now = writer.spare;
+  classify(writer, value, now);
+  writer.machine = stepMachine(writer.machine, writer.before, now, writer.settings);
+  writer.spare = writer.before ?? newSample();
+  writer.before = now;
+  wait(writer, nowMs, value);
+  putInterval(writer.intervals, goneMs);
+  if (!isRestart) return;
+  restart(writer, endFinderStretch(writer, 'data lost'));
+  wait(writer, nowMs, value);
+}
+
+function wait(writer: FinderWriter, atMs: number, rpm: number): void {
+  if (Number.isNaN(rpm)) return;
+  writer.waitingMs = atMs;
+  writer.waitingRpm = rpm;
+}
+
+const restart = (writer: FinderWriter, state: FinderState): void =>
+  void Object.assign(writer, finderWriter(state));
 
 /** Time is not continuous here, or the link had a gap: a crank under way ends as `data lost`, the next data start anew. */
 export function breakFinder(state: FinderState, atMs: number): FinderState {
@@ -83,7 +142,7 @@ export function crankUnderWay({ machine }: FinderState): { start: Edge; cutAtSta
   return { start: machine.begun.crossing.edge, cutAtStart: machine.begun.cutAtStart };
 }
 
-const staleMs = ({ settings, intervals }: FinderState): number =>
+const staleMs = ({ settings, intervals }: Pick<FinderState, 'settings' | 'intervals'>): number =>
   Math.max(settings.staleFloorMs, settings.staleIntervals * usualIntervalMs(intervals));
 
 /**
@@ -106,12 +165,16 @@ function endFinderStretch(state: FinderState, why: 'data lost' | 'cut'): FinderS
 }
 
 /** The waiting sample as the middle of three. Monotone edges stay exactly; a single spike or drop-out vanishes. */
-function classify(state: FinderState, next: number): Classified {
-  const { before, waitingMs, waitingRpm, settings } = state;
-  if (before) return { atMs: waitingMs, rawRpm: waitingRpm, rpm: median(before.rawRpm, waitingRpm, next) };
+function classify(
+  { before, waitingMs, waitingRpm, settings }: FinderWriter,
+  next: number,
+  into: Mutable<Classified>,
+): void {
   // The first of a stretch has no left neighbour: far above running, and the next one not, is a spike.
   const isSpike = waitingRpm >= settings.runningRpm && next < 0.75 * settings.runningRpm;
-  return { atMs: waitingMs, rawRpm: waitingRpm, rpm: isSpike ? next : waitingRpm };
+  into.atMs = waitingMs;
+  into.rawRpm = waitingRpm;
+  into.rpm = before ? median(before.rawRpm, waitingRpm, next) : isSpike ? next : waitingRpm;
 }
 
 const median = (a: number, b: number, c: number): number =>

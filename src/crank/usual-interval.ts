@@ -1,34 +1,37 @@
-/** Intervals in a shared list: adding one copies nothing, and older states keep theirs. */
-interface Link {
-  readonly ms: number;
-  readonly before: Link | null;
-}
-
-/** The last 20 to 40 intervals between samples, in two generations so that memory stays bounded. */
-export interface RecentIntervals {
-  readonly newest: Link | null;
-  readonly count: number;
-  readonly older: Link | null;
-}
-
 const KEPT = 20;
 
-export const NO_INTERVALS: RecentIntervals = { newest: null, count: 0, older: null };
+/** The last 20 intervals between samples. A value: the older states of a finder keep theirs. */
+export interface RecentIntervals {
+  /** At most 20, ms, the newest at `next - 1`, going round. */
+  readonly kept: readonly number[];
+  /** Where the next one goes. */
+  readonly next: number;
+}
 
-/** One interval later. Costs two small objects, whatever the history. */
-export function addInterval(recent: RecentIntervals, ms: number): RecentIntervals {
-  return recent.count === KEPT
-    ? { newest: { ms, before: null }, count: 1, older: recent.newest }
-    : { newest: { ms, before: recent.newest }, count: recent.count + 1, older: recent.older };
+export const NO_INTERVALS: RecentIntervals = { kept: [], next: 0 };
+
+/** Recent intervals while samples are added to them, without a copy for each. */
+export interface IntervalWriter {
+  readonly kept: number[];
+  next: number;
+}
+
+/** Begins adding: the intervals themselves stay as they are. */
+export const intervalWriter = ({ kept, next }: RecentIntervals): IntervalWriter => ({
+  kept: kept.slice(),
+  next,
+});
+
+/** Adds one interval, in the place of the oldest where there are 20. */
+export function putInterval(writer: IntervalWriter, ms: number): void {
+  writer.kept[writer.next] = ms;
+  writer.next = writer.next + 1 === KEPT ? 0 : writer.next + 1;
 }
 
 /** Median of the last 20 intervals, ms; 0 before the first. Source: measurement.md section 1, stale signals. */
-export function usualIntervalMs(recent: RecentIntervals): number {
-  const taken: number[] = [];
-  for (const start of [recent.newest, recent.older])
-    for (let link = start; link !== null && taken.length < KEPT; link = link.before) taken.push(link.ms);
-  if (taken.length === 0) return 0;
-  taken.sort((a, b) => a - b);
-  const middle = taken.length >> 1;
-  return taken.length % 2 === 1 ? taken[middle]! : (taken[middle - 1]! + taken[middle]!) / 2;
+export function usualIntervalMs({ kept }: RecentIntervals): number {
+  if (kept.length === 0) return 0;
+  const sorted = kept.slice().sort((a, b) => a - b);
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[middle]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

@@ -1,8 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { addInterval, NO_INTERVALS, usualIntervalMs } from '../../src/crank/usual-interval.ts';
+import {
+  intervalWriter,
+  NO_INTERVALS,
+  putInterval,
+  usualIntervalMs,
+  type RecentIntervals,
+} from '../../src/crank/usual-interval.ts';
 
-const all = (intervals: readonly number[]) => intervals.reduce(addInterval, NO_INTERVALS);
+function added(recent: RecentIntervals, intervals: readonly number[]): RecentIntervals {
+  const writer = intervalWriter(recent);
+  for (const ms of intervals) putInterval(writer, ms);
+  return writer;
+}
+const all = (intervals: readonly number[]) => added(NO_INTERVALS, intervals);
 /** Median of the last 20, the plain way. */
 function plain(intervals: readonly number[]): number {
   const last = intervals.slice(-20).sort((a, b) => a - b);
@@ -35,9 +46,13 @@ describe('the usual interval', () => {
 
   it('leaves older states as they were', () => {
     const before = all([10, 10, 10]);
-    addInterval(before, 900);
-    addInterval(before, 900);
+    added(before, [900]);
+    added(before, [900, 900, 900, 900]);
     expect(usualIntervalMs(before)).toBe(10);
-    expect(before.count).toBe(3);
+    expect(usualIntervalMs(NO_INTERVALS)).toBe(0);
+  });
+
+  it('keeps no more than 20, however many came', () => {
+    expect(all(Array<number>(1000).fill(10)).kept).toHaveLength(20);
   });
 });
