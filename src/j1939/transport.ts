@@ -123,7 +123,7 @@ export function collectMessages(state: TransportState, batch: FrameBatch): Colle
     if (handling !== IGNORED && (flags[frame]! & KINDS) === FRAME_EXTENDED)
       take(draft, heardAt(batch, frame), handling);
   }
-  if (count > 0) sweep(draft, batch.atMs[count - 1]!);
+  sweep(draft, batch.atMs.findLast((atMs) => !Number.isNaN(atMs)) ?? NaN);
   return collected(state, draft);
 }
 

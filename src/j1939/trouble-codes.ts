@@ -16,6 +16,8 @@ export interface TroubleCode {
   readonly occurrences: number | null;
   /** Conversion bit 1: the number depends on which older packing the controller uses; these are the candidates. */
   readonly otherSpns: readonly number[];
+  /** Conversion bit 1, also where the candidates are one and the same number. */
+  readonly olderPacking?: true;
 }
 
 /** One DM1 or DM2 of one controller. */
@@ -23,4 +25,6 @@ export interface CodeReport {
   readonly atMs: number;
   readonly lamps: Lamps;
   readonly codes: readonly TroubleCode[];
+  /** Bytes behind the last whole code that are no padding either: the message was cut or is malformed. Absent where none. */
+  readonly leftOver?: number;
 }
