@@ -10,6 +10,7 @@ import { toReadings } from '../signals/to-readings.ts';
 import { appendReading, appendReadings, createTraceSet, type TraceSet } from '../signals/trace-set.ts';
 import type { FrameBatch } from '../wire/frame-batch.ts';
 import type { WireNote, WireProtocol } from '../wire/wire-decoder.ts';
+import { START_BUS, stepBus, type BusState } from './bus-state.ts';
 import { GIVEN_TIME_START, giveTime, type GivenTime } from './give-time.ts';
 import { startWire, type RunningStep, type RunningWire } from './running-wire.ts';
 
@@ -47,6 +48,8 @@ export interface PipelineState {
   readonly given: GivenTime;
   /** Frames whose parameters were left out because they carry no time and no interval was given. */
   readonly untimedFrames: number;
+  /** What the bus tells beside the readings: identity, codes, link health, the last frames. */
+  readonly bus: BusState;
 }
 
 const NOTES_KEPT = 20;
@@ -65,6 +68,7 @@ export function startPipeline(options: PipelineOptions): PipelineState {
     gaps: [],
     given: GIVEN_TIME_START,
     untimedFrames: 0,
+    bus: START_BUS,
   };
 }
 
@@ -97,7 +101,8 @@ function takeFrames(state: PipelineState, { next, batches, readings, notes }: Ru
 }
 
 function takeBatch(state: PipelineState, frames: FrameBatch): PipelineState {
-  const before = frames.breakBefore ? breakAll(state) : state;
+  const bus = stepBus(state.bus, frames);
+  const before = { ...(frames.breakBefore ? breakAll(state) : state), bus };
   if (frames.count === 0) return before;
   const readings = toReadings(decodeFrames(frames));
   const untimed = rowsWithoutTime(frames);
