@@ -26,4 +26,43 @@ export const DEVICE_PROBLEMS = {
     message: 'Another tab of Meniscus has this device open since {since}, for "{title}".',
     remedy: 'Go on in that tab, or disconnect there and press Connect here.',
   },
+  'device.no-web-socket': {
+    message: 'This browser cannot reach bridges on the network.',
+    remedy: 'Open this page in a current browser, or connect the bridge by cable.',
+  },
+  'device.socket-address': {
+    message: '"{typed}" is not the address of a bridge.',
+    remedy: 'Type it as ws://name:port/path, or just name:port, as the papers of the bridge give it.',
+  },
+  'device.socket-scheme': {
+    message: '"{typed}" is the address of a page, not of a WebSocket.',
+    remedy: 'If the bridge offers a WebSocket there, type {better} instead.',
+  },
+  'device.socket-mixed': {
+    message: 'A page that came over https may not open an unencrypted connection to {host}.',
+    remedy:
+      'Use its wss:// address if the bridge has one. Else open Meniscus from http://localhost on this computer, or connect the bridge by cable or Bluetooth.',
+  },
+  'device.socket-forbidden': {
+    message: 'The browser does not allow a connection to {device} ({detail}).',
+    remedy: 'Check the port in the address: browsers keep some ports closed. Set the bridge to another one.',
+  },
+  'device.socket-unreachable': {
+    message: '{device} could not be reached. The browser does not say why.',
+    remedy:
+      'Check that the bridge is on, that this computer is in its network, and that the address is right. With wss:// the browser must also trust its certificate.',
+  },
+  'device.socket-silent': {
+    message: '{device} did not answer within {seconds} s.',
+    remedy:
+      'Check that the bridge is on, that this computer is in its network, and that the address is right.',
+  },
+  'device.socket-refused': {
+    message: '{device} ended the connection: {why}.',
+    remedy: 'Check the address and the settings of the bridge; it may be in use by somebody else.',
+  },
+  'device.socket-protocol': {
+    message: '{device} and this page do not understand each other: {why}.',
+    remedy: 'Check that the address is that of a bridge that sends CAN lines or readings, and its settings.',
+  },
 } as const;

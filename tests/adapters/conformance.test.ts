@@ -1,4 +1,4 @@
-import { VirtualTimeScheduler } from 'rxjs';
+import { Subject, VirtualTimeScheduler } from 'rxjs';
 import { SerialPort } from 'web-serial-polyfill';
 import { logFileAdapter } from '../../adapters/log-file.ts';
 import { replayAdapter } from '../../adapters/replay.ts';
@@ -6,6 +6,7 @@ import type { SerialChoice } from '../../adapters/serial-port.ts';
 import { serialChoice } from '../../adapters/serial-source.ts';
 import { usbPort } from '../../adapters/usb-port.ts';
 import { webSerialAdapter } from '../../adapters/web-serial.ts';
+import { webSocketAdapter } from '../../adapters/web-socket.ts';
 import { webUsbAdapter } from '../../adapters/web-usb.ts';
 import type { LinkEvent } from '../../src/link/link-event.ts';
 import { problem } from '../../src/problems/problem.ts';
@@ -13,6 +14,7 @@ import { failed, ok } from '../../src/problems/result.ts';
 import { millis } from '../../src/quantities/time.ts';
 import { describeAdapter } from './describe-adapter.ts';
 import { fakeSerial } from './fixtures/fake-serial.ts';
+import { fakeSocket, type FakeSocket } from './fixtures/fake-socket.ts';
 import { fakeUsb, fakeUsbDevice } from './fixtures/fake-usb.ts';
 import { fakeSerialPort } from './fixtures/fake-serial-port.ts';
 import { turns } from './fixtures/turns.ts';
@@ -78,6 +80,42 @@ describeAdapter('WebUSB through the polyfill', () => {
       },
       stranger: () => usb.tell('connect', stranger.device),
     },
+  };
+});
+
+describeAdapter('web socket', () => {
+  const sockets: FakeSocket[] = [];
+  const online$ = new Subject<unknown>();
+  const { scheduler } = virtual();
+  const means = { clock: jumpingClock(), securePage: false, scheduler, online$ };
+  const connect = (url: string) => {
+    sockets.push(fakeSocket(url));
+    return sockets.at(-1)!;
+  };
+  const address = 'ws://192.168.4.1:81/';
+  const adapter = webSocketAdapter({
+    ...means,
+    connect,
+    ask: () => Promise.resolve(address),
+    known: () => Promise.resolve([address]),
+  });
+  return {
+    adapter,
+    choice: { url: address, device: 'bridge' },
+    held: () =>
+      sockets.filter(({ readyState }) => readyState < 2).length +
+      sockets.reduce((sum, socket) => sum + socket.listeners, 0) +
+      scheduler.actions.filter((action) => !action.closed).length +
+      (online$.observed ? 1 : 0),
+    settle: async () => {
+      sockets.at(-1)?.answer();
+      await turns(2);
+    },
+    feed: (bytes) => sockets.at(-1)?.message(bytes.slice().buffer),
+    unplug: () => sockets.at(-1)?.end(1006),
+    restore: () => undefined,
+    refused: webSocketAdapter({ ...means, connect, ask: () => Promise.resolve(null) }),
+    device: { adapter, replug: () => online$.next('online') },
   };
 });
 
