@@ -1,9 +1,10 @@
 import { breakFinder, initialFinder, stepFinder, type FinderState } from '../crank/find-cranks.ts';
 import type { CrankSettings } from '../crank/crank.ts';
+import { stepFinders } from '../crank/step-finders.ts';
 import { decodeFrames } from '../j1939/decode-frames.ts';
 import type { LinkEvent } from '../link/link-event.ts';
 import type { Problem } from '../problems/problem.ts';
-import { SIGNAL_IDS, type Reading } from '../quantities/reading.ts';
+import type { Reading } from '../quantities/reading.ts';
 import { millis, type Millis } from '../quantities/time.ts';
 import type { ReadingBatch } from '../signals/reading-batch.ts';
 import { toReadings } from '../signals/to-readings.ts';
@@ -13,8 +14,6 @@ import type { WireNote, WireProtocol } from '../wire/wire-decoder.ts';
 import { START_BUS, stepBus, type BusState } from './bus-state.ts';
 import { GIVEN_TIME_START, giveTime, type GivenTime } from './give-time.ts';
 import { startWire, type RunningStep, type RunningWire } from './running-wire.ts';
-
-const SPEED = SIGNAL_IDS.indexOf('engineSpeed');
 
 export interface PipelineOptions {
   /** The line protocol of the bytes, `auto` for one to be recognised, or `readings` for a source that delivers numbers. */
@@ -126,20 +125,8 @@ function rowsWithoutTime({ count, atMs }: FrameBatch): number {
 
 function takeReadings(state: PipelineState, batch: ReadingBatch): PipelineState {
   const traces = appendReadings(state.traces, batch);
-  const stepped = new Map<number, FinderState>();
-  let origin = NaN;
-  let finder: FinderState | null = null;
-  for (let row = 0; row < batch.count; row++) {
-    if (batch.signal[row] !== SPEED || Number.isNaN(batch.atMs[row])) continue;
-    if (finder === null || batch.origin[row] !== origin) {
-      if (finder) stepped.set(origin, finder);
-      origin = batch.origin[row]!;
-      finder = stepped.get(origin) ?? finderOf(state, origin);
-    }
-    finder = stepFinder(finder, batch.atMs[row]!, batch.value[row]!);
-  }
-  if (finder === null) return { ...state, traces };
-  return { ...state, traces, finders: new Map([...state.finders, ...stepped, [origin, finder]]) };
+  const finders = stepFinders(state.finders, batch, state.options.crankSettings);
+  return { ...state, traces, finders };
 }
 
 function takeReading(state: PipelineState, reading: Reading): PipelineState {
