@@ -115,15 +115,16 @@ function answerReader() {
 }
 
 /** Sends commands by what the link gave for it. A failure is told, but not once the link is over: that tells itself. */
-function commandSender(tell: (problem: Problem) => void) {
+export function commandSender(tell: (problem: Problem) => void) {
   let write: WriteBytes | null = null;
-  const send = async (command: string) => {
-    const outcome = await write?.(ascii(command));
+  const send = async (bytes: Uint8Array) => {
+    const outcome = await write?.(bytes);
     if (outcome?.ok === false && write) tell(outcome.problem);
   };
   return {
     sendBy: (next: WriteBytes | null) => void (write = next),
-    send: (command: string) => void send(command),
+    send: (command: string) => void send(ascii(command)),
+    sendBytes: (bytes: Uint8Array) => void send(bytes),
   };
 }
 

@@ -1,8 +1,39 @@
+/** In what a bridge differs from the original sort. Quirks: can-text-formats.md, Part 1. */
+export interface SlcanTraits {
+  /** What `V` is answered with; null: it is refused. */
+  readonly version: string | null;
+  /** False: neither CR nor BEL ever comes. */
+  readonly acknowledges: boolean;
+  /** `L`: listens only, is refused, or means something else (taken, and nothing is opened). */
+  readonly listenCommand: 'listens' | 'refused' | 'other meaning';
+  /** `M0` normal, `M1` silent, while closed. */
+  readonly modes: boolean;
+  /** An empty line carries out the last command again. */
+  readonly repeats: boolean;
+  /** Bit rate code of the bus it is plugged into; null: one that it has no code for. */
+  readonly busCode: string | null;
+}
+
+export const ORIGINAL_TRAITS: SlcanTraits = {
+  version: 'V1013',
+  acknowledges: true,
+  listenCommand: 'listens',
+  modes: false,
+  repeats: false,
+  busCode: '5',
+};
+
 /**
  * The device side of SLCAN, as the original sort answers (can-text-formats.md, Part 1): settings only while closed,
  * frames only while open, CR for done and BEL for refused.
  */
 export interface SlcanDevice {
+  readonly traits: SlcanTraits;
+  readonly silent: boolean;
+  /** Kept only by a bridge that repeats it. */
+  readonly lastCommand: string;
+  /** Frames that the host had sent to the bus. */
+  readonly transmitted: readonly string[];
   readonly channel: 'closed' | 'normal' | 'listen only';
   /** Bit rate code of S, `btr` for a timing of one's own, null before either: then it cannot be opened. */
   readonly bitrate: string | null;
@@ -19,13 +50,15 @@ const BEL = '\x07';
 const LONGEST_COMMAND = 32;
 /** Bit 7 of the F reply. */
 const BUS_ERROR = 0x80;
-const VERSION = 'V1013';
 const SERIAL = 'NM101';
-/** 250 kbit/s, what J1939-11 runs at; and its usual timing registers at 8 MHz (from memory). */
-const BUS_BITRATE = '5';
-const BUS_TIMING = '011C';
+/** Usual timing registers of 250 kbit/s at 8 MHz (from memory). */
+const TIMING_250K = '011C';
 
 export const CLOSED_DEVICE: SlcanDevice = {
+  traits: ORIGINAL_TRAITS,
+  silent: false,
+  lastCommand: '',
+  transmitted: [],
   channel: 'closed',
   bitrate: null,
   stamps: false,
@@ -51,7 +84,7 @@ export function hearHost(device: SlcanDevice, bytes: Uint8Array): DeviceAnswer {
     if (byte === 13) {
       const answer = obey({ ...state, pending: '' }, state.pending);
       state = answer.device;
-      reply += answer.reply;
+      reply += spoken(state.traits, answer.reply);
     } else if (byte !== 10 && state.pending.length <= LONGEST_COMMAND) {
       state = { ...state, pending: state.pending + String.fromCharCode(byte) };
     }
@@ -62,10 +95,21 @@ export function hearHost(device: SlcanDevice, bytes: Uint8Array): DeviceAnswer {
 const done = (device: SlcanDevice): DeviceAnswer => ({ device, reply: CR });
 const refused = (device: SlcanDevice): DeviceAnswer => ({ device, reply: BEL });
 
+/** Bridges without acknowledgements say only what carries text. */
+const spoken = ({ acknowledges }: SlcanTraits, reply: string): string =>
+  acknowledges || /^[^\r\x07zZ]/.test(reply) ? reply : '';
+
 function obey(device: SlcanDevice, command: string): DeviceAnswer {
+  if (command === '' && device.traits.repeats && device.lastCommand !== '')
+    return obey(device, device.lastCommand);
   if (command === '') return done(device);
+  return carryOut(device.traits.repeats ? { ...device, lastCommand: command } : device, command);
+}
+
+function carryOut(device: SlcanDevice, command: string): DeviceAnswer {
+  const { version } = device.traits;
   if (command.length > LONGEST_COMMAND) return refused(device);
-  if (command === 'V') return { device, reply: VERSION + CR };
+  if (command === 'V' && version !== null) return { device, reply: version + CR };
   if (command === 'N') return { device, reply: SERIAL + CR };
   return device.channel === 'closed' ? obeyClosed(device, command) : obeyOpen(device, command);
 }
@@ -73,9 +117,10 @@ function obey(device: SlcanDevice, command: string): DeviceAnswer {
 function obeyClosed(device: SlcanDevice, command: string): DeviceAnswer {
   const setting = command.slice(1);
   if (command === 'O' || command === 'L') return open(device, command);
+  if (device.traits.modes && /^M[01]$/.test(command)) return done({ ...device, silent: setting === '1' });
   if (/^S[0-8]$/.test(command)) return done({ ...device, bitrate: setting });
   if (/^s[0-9A-Fa-f]{4}$/.test(command)) {
-    return done({ ...device, bitrate: setting.toUpperCase() === BUS_TIMING ? BUS_BITRATE : 'btr' });
+    return done({ ...device, bitrate: setting.toUpperCase() === TIMING_250K ? '5' : 'btr' });
   }
   if (/^Z[01]$/.test(command)) return done({ ...device, stamps: setting === '1' });
   if (/^M[0-9A-Fa-f]{8}$/.test(command)) return done({ ...device, acceptanceCode: parseInt(setting, 16) });
@@ -84,8 +129,11 @@ function obeyClosed(device: SlcanDevice, command: string): DeviceAnswer {
 }
 
 function open(device: SlcanDevice, command: 'O' | 'L'): DeviceAnswer {
-  if (device.bitrate === null) return refused(device);
-  return done({ ...device, channel: command === 'O' ? 'normal' : 'listen only', statusFlags: 0 });
+  const { listenCommand } = device.traits;
+  if (command === 'L' && listenCommand === 'other meaning') return done(device);
+  if (device.bitrate === null || (command === 'L' && listenCommand === 'refused')) return refused(device);
+  const normal = command === 'O' && !device.silent;
+  return done({ ...device, channel: normal ? 'normal' : 'listen only', statusFlags: 0 });
 }
 
 function obeyOpen(device: SlcanDevice, command: string): DeviceAnswer {
@@ -95,7 +143,8 @@ function obeyOpen(device: SlcanDevice, command: string): DeviceAnswer {
     return { device: { ...device, statusFlags: 0 }, reply: `F${flags}${CR}` };
   }
   if (!isFrame(command) || device.channel !== 'normal') return refused(device);
-  return { device, reply: (/^[TR]/.test(command) ? 'Z' : 'z') + CR };
+  const transmitted = [...device.transmitted, command];
+  return { device: { ...device, transmitted }, reply: (/^[TR]/.test(command) ? 'Z' : 'z') + CR };
 }
 
 /** A frame to send: `t123 2 AABB`, `T18EAFFF9 3 ECFE00`, or a remote one without data. */
@@ -112,7 +161,7 @@ function isFrame(command: string): boolean {
  * care (SJA1000 data sheet, from memory).
  */
 export function passesOn(device: SlcanDevice, id: number): boolean {
-  if (device.channel === 'closed' || device.bitrate !== BUS_BITRATE) return false;
+  if (device.channel === 'closed' || device.bitrate !== device.traits.busCode) return false;
   const top = (id >>> 13) & 0xffff;
   const differs = (half: number): boolean =>
     (((device.acceptanceCode >>> half) ^ top) & ~(device.acceptanceMask >>> half) & 0xffff) !== 0;
@@ -121,6 +170,6 @@ export function passesOn(device: SlcanDevice, id: number): boolean {
 
 /** A frame went by on the bus: at a wrong bit rate it leaves the bus error flag. */
 export const noticeFrame = (device: SlcanDevice): SlcanDevice =>
-  device.channel !== 'closed' && device.bitrate !== BUS_BITRATE && device.statusFlags !== BUS_ERROR
+  device.channel !== 'closed' && device.bitrate !== device.traits.busCode && device.statusFlags !== BUS_ERROR
     ? { ...device, statusFlags: BUS_ERROR }
     : device;
