@@ -11,6 +11,7 @@ import { toReadings } from '../signals/to-readings.ts';
 import { appendReading, appendReadings, createTraceSet, type TraceSet } from '../signals/trace-set.ts';
 import type { FrameBatch } from '../wire/frame-batch.ts';
 import type { WireNote, WireProtocol } from '../wire/wire-decoder.ts';
+import { batchReadings } from './batch-readings.ts';
 import { START_BUS, stepBus, type BusState } from './bus-state.ts';
 import { GIVEN_TIME_START, giveTime, type GivenTime } from './give-time.ts';
 import { startWire, type RunningStep, type RunningWire } from './running-wire.ts';
@@ -45,13 +46,15 @@ export interface PipelineState {
   readonly finders: ReadonlyMap<number, FinderState>;
   readonly gaps: readonly Gap[];
   readonly given: GivenTime;
-  /** Frames whose parameters were left out because they carry no time and no interval was given. */
+  /** Frames, or readings of lines with values, left out because they carry no time and no interval was given. */
   readonly untimedFrames: number;
   /** What the bus tells beside the readings: identity, codes, link health, the last frames. */
   readonly bus: BusState;
 }
 
 const NOTES_KEPT = 20;
+
+type Timed = Pick<FrameBatch, 'count' | 'atMs'>;
 
 /** Hops 2 to 5, from link events to cranks, at their beginning. */
 export function startPipeline(options: PipelineOptions): PipelineState {
@@ -93,31 +96,51 @@ export function finishPipeline(state: PipelineState): PipelineState {
   return state.wire ? takeFrames(state, state.wire.finish()) : state;
 }
 
-function takeFrames(state: PipelineState, { next, batches, readings, notes }: RunningStep): PipelineState {
+function takeFrames(
+  state: PipelineState,
+  { next, batches, readings, readingBreaks, notes }: RunningStep,
+): PipelineState {
   const withNotes = notes.length > 0 ? [...state.notes, ...notes].slice(-NOTES_KEPT) : state.notes;
   const afterFrames = batches.reduce(takeBatch, { ...state, wire: next, notes: withNotes });
-  return readings.reduce(takeReading, afterFrames);
+  return takeLines(afterFrames, readings, readingBreaks);
+}
+
+/** Readings from a line protocol, a batch for each continuous stretch of their time. */
+function takeLines(
+  state: PipelineState,
+  readings: readonly Reading[],
+  breaks: readonly number[],
+): PipelineState {
+  return [0, ...breaks].reduce((before, from, part) => {
+    const next = part > 0 ? breakAll(before) : before;
+    const to = breaks[part] ?? readings.length;
+    return to > from ? takeStretch(next, batchReadings(readings.slice(from, to))) : next;
+  }, state);
 }
 
 function takeBatch(state: PipelineState, frames: FrameBatch): PipelineState {
   const bus = stepBus(state.bus, frames);
   const before = { ...(frames.breakBefore ? breakAll(state) : state), bus };
   if (frames.count === 0) return before;
-  const readings = toReadings(decodeFrames(frames));
-  const untimed = rowsWithoutTime(frames);
-  if (untimed === 0) return takeReadings({ ...before, firstMs: before.firstMs ?? frames.atMs[0]! }, readings);
-  const intervalMs = before.options.givenIntervalMs;
-  if (intervalMs !== null) {
-    const { given, batch } = giveTime(before.given, readings, intervalMs);
-    const firstMs = Number.isNaN(frames.atMs[0]) ? 0 : frames.atMs[0]!;
-    return takeReadings({ ...before, given, firstMs: before.firstMs ?? firstMs }, batch);
-  }
-  // Row by row, not by the first of them: one line that lost its stamp must not take those beside it along.
-  const firstMs = before.firstMs ?? frames.atMs.find((atMs) => !Number.isNaN(atMs)) ?? null;
-  return takeReadings({ ...before, firstMs, untimedFrames: before.untimedFrames + untimed }, readings);
+  return takeStretch(before, toReadings(decodeFrames(frames)), frames);
 }
 
-function rowsWithoutTime({ count, atMs }: FrameBatch): number {
+/** Readings of one stretch of time. `timed`: the frames they came in, or they themselves; what is counted if it has no time. */
+function takeStretch(state: PipelineState, readings: ReadingBatch, timed: Timed = readings): PipelineState {
+  const untimed = rowsWithoutTime(timed);
+  if (untimed === 0) return takeReadings({ ...state, firstMs: state.firstMs ?? timed.atMs[0]! }, readings);
+  const intervalMs = state.options.givenIntervalMs;
+  if (intervalMs !== null) {
+    const { given, batch } = giveTime(state.given, readings, intervalMs);
+    const firstMs = Number.isNaN(timed.atMs[0]) ? 0 : timed.atMs[0]!;
+    return takeReadings({ ...state, given, firstMs: state.firstMs ?? firstMs }, batch);
+  }
+  // Row by row, not by the first of them: one line that lost its stamp must not take those beside it along.
+  const firstMs = state.firstMs ?? timed.atMs.find((atMs) => !Number.isNaN(atMs)) ?? null;
+  return takeReadings({ ...state, firstMs, untimedFrames: state.untimedFrames + untimed }, readings);
+}
+
+function rowsWithoutTime({ count, atMs }: Timed): number {
   let rows = 0;
   for (let row = 0; row < count; row++) if (Number.isNaN(atMs[row])) rows++;
   return rows;

@@ -1,6 +1,13 @@
 import { frameColumns, sealBatches, type FrameColumns } from './frame-columns.ts';
 import { joinBytes } from './join-bytes.ts';
-import { copyLogClock, newLogClock, timeLine, type LogClock } from './log-clock.ts';
+import {
+  copyLogClock,
+  newLiveClock,
+  newLogClock,
+  reopenLogClock,
+  timeLine,
+  type LogClock,
+} from './log-clock.ts';
 import { readLogFrame, skipSpace, skipWord, type LogCursor } from './log-frame.ts';
 import { probeStamps, readLogStamp, type LogStamp } from './log-stamp.ts';
 import { readUsualLine, type NamePlace } from './usual-line.ts';
@@ -56,33 +63,43 @@ interface Work {
 }
 
 /**
- * candump text, log and screen format, mixed as they come. Time is that of the stamps in ms: absolute ones since 1970,
+ * candump text, log and screen format, mixed as they come. For files: time is that of the stamps in ms: absolute ones since 1970,
  * zero-based ones as they stand, delta ones added up; NaN without stamps. Arrival is not used.
  * Source: can-text-formats.md, Part 2.
  */
-export const canLogDecoder: WireDecoder<CanLogState> = {
-  protocol: 'candump',
-  initial: () => ({
-    counts: NO_COUNTS,
-    clock: newLogClock(),
-    interfaces: [],
-    rest: NOTHING,
-    skipping: false,
-    inStep: true,
-    lineMs: NaN,
-    breakDue: false,
-  }),
-  restart: startAgain,
-  step: (state, bytes) => decodeChunk(state, bytes, false),
-  finish: (state) => decodeChunk(state, NOTHING, true),
-  counts: (state) => state.counts,
-  clock: (state) => state.clock.used,
-};
+export const canLogDecoder = decoderFrom(newLogClock);
 
-function decodeChunk(state: CanLogState, fresh: Uint8Array, complete: boolean): WireStep<CanLogState> {
+/** The same for a link: the first stamp stands at its arrival, and time without stamps is arrival. It begins anywhere in a line. */
+export const liveCanLogDecoder = decoderFrom(newLiveClock);
+
+function decoderFrom(newClock: () => LogClock): WireDecoder<CanLogState> {
+  return {
+    protocol: 'candump',
+    initial: () => ({
+      counts: NO_COUNTS,
+      clock: newClock(),
+      interfaces: [],
+      rest: NOTHING,
+      skipping: false,
+      inStep: newClock === newLogClock,
+      lineMs: NaN,
+      breakDue: false,
+    }),
+    restart: startAgain,
+    step: (state, bytes, arrivalMs) => decodeChunk(state, bytes, arrivalMs),
+    finish: (state) => decodeChunk(state, NOTHING, null),
+    counts: (state) => state.counts,
+    clock: (state) => state.clock.used,
+  };
+}
+
+/** `arrivalMs` null: the input is complete. */
+function decodeChunk(state: CanLogState, fresh: Uint8Array, arrivalMs: number | null): WireStep<CanLogState> {
+  const complete = arrivalMs === null;
   const bytes = joinBytes(state.rest, fresh);
   const work = workOn(state, bytes);
   work.tally.bytes += fresh.length;
+  if (work.clock.live && !complete) work.clock.live.arrivalMs = arrivalMs;
   if (work.clock.stamps === 'unknown') {
     const stamps = probeStamps(bytes, complete);
     if (stamps === null) return seal(work, bytes.slice());
@@ -111,6 +128,7 @@ function startAgain(state: CanLogState): CanLogState {
   return {
     ...state,
     counts: countCutLine(state.counts, state.rest.subarray(from), state.lineMs),
+    clock: reopenLogClock(state.clock),
     rest: state.rest.slice(0, from),
     skipping: false,
     inStep: from > 0,

@@ -14,6 +14,7 @@ export const MALFORMED_REASONS = [
   'tooLong',
   'cutLine',
   'notKept',
+  'badValue',
 ] as const;
 export type MalformedReason = (typeof MALFORMED_REASONS)[number];
 
@@ -29,6 +30,7 @@ export type WireNote =
   | { readonly kind: 'ack' } // a bare CR, z or Z
   | { readonly kind: 'refused' } // BEL
   | { readonly kind: 'reply'; readonly text: string } // V…, N…, F…, s…, e…: as received
+  | { readonly kind: 'unknownKey'; readonly text: string } // a name in a reading line that means nothing here; told once
   | { readonly kind: 'lost'; readonly frames: number | null }; // the bridge or logger says it dropped some
 
 /** What is known of the clock of the stream so far. */
@@ -40,6 +42,7 @@ export type WireClock = 'unknown' | 'arrival' | 'source' | 'none';
  */
 export interface WireCounts {
   readonly lines: number;
+  /** Frames taken; of lines that carry values, those that gave readings. */
   readonly frames: number;
   readonly bytes: number;
   readonly malformed: Readonly<Record<MalformedReason, number>>;
@@ -52,6 +55,8 @@ export interface WireStep<State> {
   readonly batches: readonly FrameBatch[];
   /** From line protocols that carry values instead of frames; they come before or after all batches of their step. */
   readonly readings: readonly Reading[];
+  /** Places in `readings` before which time is not continuous, rising; its length where the break comes behind all of them. */
+  readonly readingBreaks?: readonly number[];
   readonly notes: readonly WireNote[];
 }
 

@@ -29,6 +29,7 @@ export const NO_COUNTS: WireCounts = {
     tooLong: 0,
     cutLine: 0,
     notKept: 0,
+    badValue: 0,
   },
   recentMalformed: [],
 };

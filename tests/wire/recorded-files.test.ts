@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { millis } from '../../src/quantities/time.ts';
 import { canLogDecoder } from '../../src/wire/can-log.ts';
 import { FRAME_EXTENDED, FRAME_REMOTE } from '../../src/wire/frame-batch.ts';
+import { MALFORMED_REASONS } from '../../src/wire/wire-decoder.ts';
 
 const folder = new URL('../../../shared/data/j1939/', import.meta.url);
 const present = existsSync(folder);
@@ -37,7 +38,9 @@ describe.skipIf(!present)('the recordings', () => {
       expect(remotes).toBe(remote);
       expect(flags.filter((flag) => !(flag & FRAME_EXTENDED)).length).toBe(standard);
       expect(flags.length - remotes).toBe(frames);
-      expect(Object.values(canLogDecoder.counts(last.state).malformed)).toEqual([0, 0, 0, 0, 0, 0, 0]);
+      expect(Object.values(canLogDecoder.counts(last.state).malformed)).toEqual(
+        MALFORMED_REASONS.map(() => 0),
+      );
       expect(canLogDecoder.clock(last.state)).toBe(Number.isNaN(spanS) ? 'none' : 'source');
       if (!Number.isNaN(spanS)) expect((times.at(-1)! - times[0]!) / 1000).toBeCloseTo(spanS, 5);
     },

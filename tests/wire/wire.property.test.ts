@@ -6,6 +6,7 @@ import { LOG_LINE_LIMIT } from '../../src/wire/can-log.ts';
 import { encodeSlcanFrame, type SlcanFrame, type SlcanStamp } from '../../src/wire/slcan-encode.ts';
 import { SLCAN_LINE_LIMIT, slcanDecoder } from '../../src/wire/slcan.ts';
 import { recogniseWire } from '../../src/wire/recognise.ts';
+import { runDecoder } from '../../src/wire/running-decoder.ts';
 import type { WireDecoder, WireStep } from '../../src/wire/wire-decoder.ts';
 import { ascii, decodePieces, short } from './decode-all.ts';
 
@@ -224,13 +225,13 @@ describe('a link that is opened again', () => {
   );
 
   test('the line under way is counted as cut, once, and blank bytes are not', () => {
-    for (const decoder of [slcanDecoder, canLogDecoder] as readonly WireDecoder<never>[]) {
-      const half = decoder.step(decoder.initial(), ascii('t12'), millis(0)).state;
-      const again = decoder.restart(decoder.restart(half));
-      expect(decoder.counts(again).malformed.cutLine).toBe(1);
-      expect(decoder.counts(again).recentMalformed.map(({ text }) => text)).toEqual(['t12']);
-      const blank = decoder.step(decoder.initial(), ascii('  '), millis(0)).state;
-      expect(decoder.counts(decoder.restart(blank)).malformed.cutLine).toBe(0);
+    for (const decoder of [runDecoder(slcanDecoder), runDecoder(canLogDecoder)]) {
+      const half = decoder.step(ascii('t12'), millis(0)).next;
+      const again = half.restart().restart();
+      expect(again.counts.malformed.cutLine).toBe(1);
+      expect(again.counts.recentMalformed.map(({ text }) => text)).toEqual(['t12']);
+      const blank = decoder.step(ascii('  '), millis(0)).next;
+      expect(blank.restart().counts.malformed.cutLine).toBe(0);
     }
   });
 
