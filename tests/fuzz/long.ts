@@ -35,7 +35,7 @@ function manySessions(wantedBytes: number, firstSeed: number): number {
 
 /** Time for a byte over doubling sizes. A finding where 16 times the bytes take over 4 times as long a byte. */
 function scaling(): number {
-  const sizes = [65_536, 131_072, 262_144, 524_288, 1_048_576];
+  const sizes = [16_384, 32_768, 65_536, 131_072, 262_144];
   let found = 0;
   console.log(`ns for a byte at ${sizes.map((size) => `${size / 1024} KiB`).join(', ')}`);
   for (const [name, make] of Object.entries(HARD_STREAMS))
