@@ -31,12 +31,23 @@ export class AskDialog extends LitElement {
       dialog {
         width: min(42rem, calc(100vw - 2 * var(--m-space-3)));
         max-height: calc(100dvh - 2 * var(--m-space-3));
-        padding: var(--m-space-5);
-        overflow: auto;
+        padding: 0;
+        overflow: hidden;
         border: var(--m-stroke-1) solid var(--m-mark);
         border-radius: var(--m-radius-1);
         background: var(--m-surface);
         color: var(--m-ink);
+      }
+      dialog[open] {
+        display: grid;
+        grid-template-rows: minmax(0, 1fr) auto;
+      }
+      .body {
+        padding: var(--m-space-5);
+        overflow: auto;
+      }
+      .body:focus-visible {
+        outline-offset: calc(-1 * var(--m-stroke-3));
       }
       dialog::backdrop {
         background: var(--m-ground);
@@ -67,7 +78,7 @@ export class AskDialog extends LitElement {
       label:hover {
         background: var(--m-sunken);
       }
-      label:focus-within {
+      label:has(:focus-visible) {
         outline: var(--m-stroke-3) solid var(--m-focus);
         outline-offset: calc(-1 * var(--m-stroke-3));
       }
@@ -109,7 +120,8 @@ export class AskDialog extends LitElement {
         flex-wrap: wrap;
         gap: var(--m-space-3);
         align-items: center;
-        margin-top: var(--m-space-5);
+        padding: var(--m-space-3) var(--m-space-5);
+        border-top: var(--m-stroke-1) solid var(--m-line);
       }
       .actions p {
         color: var(--m-quiet);
@@ -134,8 +146,10 @@ export class AskDialog extends LitElement {
 
   protected override updated(changed: PropertyValues<this>) {
     if (!changed.has('open')) return;
-    if (this.open && !this._dialog.open) this._dialog.showModal();
-    else if (!this.open && this._dialog.open) this._dialog.close();
+    if (this.open && !this._dialog.open) {
+      this._dialog.showModal();
+      this.renderRoot.querySelector('input')?.focus();
+    } else if (!this.open && this._dialog.open) this._dialog.close();
   }
 
   #tick(id: string, on: boolean) {
@@ -175,30 +189,32 @@ export class AskDialog extends LitElement {
 
   #effects() {
     const effects = [
-      `${this.deviceName} is opened normally for about ${this.seconds} seconds, then listens only again.`,
-      'While it is open it takes part in the bus: it acknowledges the frames of others.',
-      'On a wrong bit rate it would disturb the bus, and controllers could store trouble codes for lost messages. So nothing is sent before frames have been read at this bit rate.',
       'Each request is one frame that asks for information. Nothing is commanded, set or cleared.',
+      `${this.deviceName} is opened normally for about ${this.seconds} seconds, then listens only again.`,
+      'Meanwhile it takes part in the bus: it acknowledges the frames of others.',
+      'At a wrong bit rate it would disturb the bus, and controllers could store codes for lost messages. So nothing is sent before frames have been read at this rate.',
     ];
     return html`<ul class="effects">
-      ${effects.map((words) => html`<li><m-icon shape="marginal"></m-icon><span>${words}</span></li>`)}
+      ${effects.map((words, at) => html`<li><m-icon shape=${at === 0 ? 'info' : 'marginal'}></m-icon><span>${words}</span></li>`)}
     </ul>`;
   }
 
   override render() {
     const ticked = this._ticked.size;
     return html`<dialog aria-labelledby="heading" @close=${this.#cancel}>
-      <h2 id="heading">Ask the controllers?</h2>
-      <p>
-        Some things are sent only when they are asked for. Meniscus listens and sends nothing unless you allow
-        it here.
-      </p>
-      <h3>Ask for</h3>
-      <ul>
-        ${this.requests.map((request) => this.#request(request))}
-      </ul>
-      <h3>What this does</h3>
-      ${this.#effects()}
+      <div class="body">
+        <h2 id="heading">Ask the controllers?</h2>
+        <p>
+          Some things are sent only when they are asked for. Meniscus listens and sends nothing unless you
+          allow it here.
+        </p>
+        <h3>Ask for</h3>
+        <ul>
+          ${this.requests.map((request) => this.#request(request))}
+        </ul>
+        <h3>What this does</h3>
+        ${this.#effects()}
+      </div>
       <div class="actions">
         <button
           class="primary"

@@ -52,7 +52,11 @@ export class CharacteristicPicker extends LitElement {
       .panel + .panel {
         margin-top: var(--m-space-4);
       }
+      .panel {
+        max-width: var(--m-measure);
+      }
       h2 {
+        margin-bottom: var(--m-space-1);
         font-size: var(--m-text-l);
         line-height: 1.2;
       }
@@ -140,7 +144,7 @@ export class CharacteristicPicker extends LitElement {
         flex: 1 1 100%;
         display: flex;
         gap: var(--m-space-2);
-        align-items: baseline;
+        align-items: start;
         color: var(--m-fail);
         font-weight: 600;
       }
@@ -225,7 +229,7 @@ export class CharacteristicPicker extends LitElement {
 
   #group(role: Role) {
     const options = this.#options(role)
-      .filter(({ key }) => role === 'notify' || this._notify === '' || sharesService(key, this._notify))
+      .filter(({ key }) => role === 'notify' || sharesService(key, this._notify))
       .map(({ key, service, characteristic }) => ({
         key,
         title: shortUuid(characteristic.uuid),
@@ -248,7 +252,7 @@ export class CharacteristicPicker extends LitElement {
         No characteristic that notifies was found in the services the browser was told of. If the bridge’s
         papers name another service, type it below.
       </p>`;
-    return html`${this.#group('notify')}${this.#group('write')}
+    return html`${this.#group('notify')}${this._notify === '' ? nothing : this.#group('write')}
       <div class="actions">
         <button class="primary" aria-disabled=${this._notify === ''} @click=${() => this.#pick()}>
           Use these

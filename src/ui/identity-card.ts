@@ -79,18 +79,22 @@ export class IdentityCard extends LitElement {
         font-family: var(--m-font-hex);
         letter-spacing: 0.03em;
       }
-      .unknown {
+      .field .unknown {
         color: var(--m-quiet);
         font-weight: 400;
         font-family: inherit;
+        letter-spacing: normal;
       }
       .origin,
       .note {
         display: flex;
         gap: var(--m-space-2);
-        align-items: baseline;
+        align-items: start;
         color: var(--m-quiet);
         font-size: var(--m-text-s);
+      }
+      p > m-icon {
+        margin-top: 0.15em;
       }
       .note.good m-icon {
         color: var(--m-pass);
@@ -121,13 +125,18 @@ export class IdentityCard extends LitElement {
         display: flex;
         flex: 1 1 100%;
         gap: var(--m-space-2);
-        align-items: baseline;
+        align-items: start;
         color: var(--m-unsure);
         font-weight: 600;
+      }
+      .choose p m-icon {
+        margin: 0;
+        font-size: var(--m-text-l);
       }
       .choose button {
         flex: 1 1 16rem;
         display: grid;
+        justify-content: start;
         justify-items: start;
         gap: 0;
         text-align: left;
@@ -146,10 +155,10 @@ export class IdentityCard extends LitElement {
           grid-column: 1;
         }
         .field > .told {
-          grid-column: 1;
+          grid-column: 1 / -1;
         }
         .field > .change {
-          grid-area: 1 / 2 / 3 / 3;
+          grid-area: 1 / 2;
         }
       }
     `,

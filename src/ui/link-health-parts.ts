@@ -59,7 +59,7 @@ export const rateWords = (perSecond: number | null): string =>
 export function loadWords(load: LinkHealthView['busLoadPercent']): string {
   if (!load) return NO_VALUE;
   const [low, high] = load.map((percent) => formatNumber(percent, { decimals: 0 }));
-  return low === high ? `${low}` : `${low} to ${high}`;
+  return low === high ? `${low}` : `${low}–${high}`;
 }
 
 /** A source address as the standard writes it, with the channel where there is more than the first. */

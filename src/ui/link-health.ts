@@ -73,13 +73,14 @@ export class LinkHealth extends LitElement {
       }
       .body {
         display: grid;
+        grid-template-columns: minmax(0, 1fr);
         gap: var(--m-space-5);
         padding: var(--m-space-4);
         border-top: var(--m-stroke-1) solid var(--m-line);
       }
       dl {
         display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(9.5rem, 1fr));
+        grid-template-columns: repeat(auto-fill, minmax(8.4rem, 1fr));
         gap: var(--m-space-4);
       }
       dl div {
@@ -107,6 +108,8 @@ export class LinkHealth extends LitElement {
         color: var(--m-quiet);
         font-size: var(--m-text-s);
         font-weight: 400;
+        line-height: 1.3;
+        white-space: normal;
       }
       .tables {
         display: grid;
@@ -130,10 +133,16 @@ export class LinkHealth extends LitElement {
       tr.fresh .state m-icon {
         color: var(--m-pass);
       }
+      tr.stale,
+      tr.lost {
+        background: var(--m-stale-soft);
+      }
       tr.stale td,
       tr.lost td {
         color: var(--m-stale);
-        background: var(--m-stale-soft);
+      }
+      .addresses .hex {
+        white-space: nowrap;
       }
       tr.stale .unit,
       tr.lost .unit {
@@ -145,6 +154,10 @@ export class LinkHealth extends LitElement {
         }
       }
       @container (max-width: 34rem) {
+        .addresses th,
+        .addresses td {
+          padding-inline: var(--m-space-2);
+        }
         .signals thead {
           position: absolute;
           width: 1px;
@@ -157,10 +170,6 @@ export class LinkHealth extends LitElement {
           grid-template-columns: 1fr auto;
           gap: 0 var(--m-space-3);
           padding: var(--m-space-2) 0;
-        }
-        .signals tr.stale,
-        .signals tr.lost {
-          background: var(--m-stale-soft);
         }
         .signals tbody td,
         .signals tbody th {
@@ -234,7 +243,7 @@ export class LinkHealth extends LitElement {
       ${this.#figure('Frames', rateWords(health.framesPerSecond), '/s')}
       ${this.#figure('Bus load', loadWords(health.busLoadPercent), health.busLoadPercent ? '%' : '', 'estimate')}
       ${this.#figure('Bytes', whole(health.bytesPerSecond), '/s')}
-      ${this.#figure('Last data', health.secondsSinceLast === null ? NO_VALUE : spanWords(health.secondsSinceLast), '', 'ago')}
+      ${this.#figure('Silent for', health.secondsSinceLast === null ? NO_VALUE : spanWords(health.secondsSinceLast))}
       ${this.#figure('Malformed', whole(health.malformed), '', 'lines that could not be read')}
       ${
         health.lost === null
@@ -245,7 +254,7 @@ export class LinkHealth extends LitElement {
             </div>`
           : this.#figure('Lost', whole(health.lost), '', 'told by the bridge')
       }
-      ${this.#figure('Broken off', whole(health.brokenTransfers), '', 'messages of several packets')}
+      ${this.#figure('Broken off', whole(health.brokenTransfers), '', 'messages in several packets')}
     </dl>`;
   }
 

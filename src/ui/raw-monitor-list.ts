@@ -35,6 +35,8 @@ export interface MonitorList {
   /** The running number of the row at a position. */
   numberAt(position: number): number;
   rowAt(position: number): MonitorRow;
+  /** Where a row of this number stands, or would stand; 0 for one that is no longer held. */
+  positionOf(number: number): number;
 }
 
 /** The list of a source at this moment. */
@@ -45,6 +47,8 @@ export function listOf(source: MonitorSource, matches: Matches | null): MonitorL
     length: matches ? matches.numbers.length : Math.max(0, source.count() - first),
     numberAt,
     rowAt: (position) => source.row(numberAt(position)),
+    positionOf: (number) =>
+      matches ? matches.numbers.filter((each) => each < number).length : Math.max(0, number - first),
   };
 }
 

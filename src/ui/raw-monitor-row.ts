@@ -29,7 +29,7 @@ export interface BytesRow {
   readonly kind: 'bytes';
   readonly time: string;
   readonly hex: string;
-  /** The same bytes as characters, a dot for what cannot be printed. */
+  /** The same bytes (eight fit a phone) as characters, a dot for what cannot be printed. */
   readonly text: string;
 }
 
@@ -61,9 +61,6 @@ export function monitorLine(row: MonitorRow): string {
 
 export type RowTest = (row: MonitorRow) => boolean;
 
-const hex = (value: number | null, digits: number) =>
-  value === null ? '' : value.toString(16).padStart(digits, '0');
-
 const textsOf = (row: MonitorRow): string => {
   switch (row.kind) {
     case 'frame':
@@ -82,7 +79,7 @@ function wordTest(word: string): RowTest {
     case 'id':
       return (row) => row.kind === 'frame' && row.id.toLowerCase().includes(value);
     case 'pgn':
-      return (row) => row.kind === 'frame' && (String(row.pgn) === value || isHex(row.pgn, value));
+      return (row) => row.kind === 'frame' && isPgn(row.pgn, value);
     case 'from':
       return (row) => row.kind === 'frame' && isHex(row.source, value);
     case 'data':
@@ -95,6 +92,10 @@ function wordTest(word: string): RowTest {
 const isHex = (value: number | null, text: string): boolean =>
   value !== null && text !== '' && Number.parseInt(text, 16) === value && /^[0-9a-f]+$/.test(text);
 
+/** A PGN is written in decimal by the standard and in hexadecimal by those who read identifiers. */
+const isPgn = (pgn: number | null, text: string): boolean =>
+  pgn !== null && (String(pgn) === text || isHex(pgn, text));
+
 /** A bare word: two hexadecimal digits are a source address; else part of the identifier, the PGN, or of the text. */
 function plainTest(word: string): RowTest {
   if (/^[0-9a-f]{2}$/.test(word))
@@ -102,8 +103,7 @@ function plainTest(word: string): RowTest {
       row.kind === 'frame' ? isHex(row.source, word) : textsOf(row).toLowerCase().includes(word);
   return (row) =>
     textsOf(row).toLowerCase().includes(word) ||
-    (row.kind === 'frame' &&
-      (row.id.toLowerCase().includes(word) || String(row.pgn) === word || hex(row.pgn, 4) === word));
+    (row.kind === 'frame' && (row.id.toLowerCase().includes(word) || isPgn(row.pgn, word)));
 }
 
 /**

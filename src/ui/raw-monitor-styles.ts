@@ -183,6 +183,13 @@ export const monitorStyles: CSSResult = css`
     .copy {
       flex: 1;
     }
+    .bar {
+      align-items: stretch;
+    }
+    .filter {
+      order: 1;
+      flex-basis: 100%;
+    }
     .frames [role='row'],
     .bytes [role='row'] {
       grid-template-columns: 5rem minmax(0, 1fr);
@@ -208,8 +215,11 @@ export const monitorStyles: CSSResult = css`
     .text {
       grid-area: 1 / 1 / 2 / 3;
     }
+    .bytes .time {
+      grid-area: 1 / 1;
+    }
     .bytes .hex {
-      grid-area: 1 / 1 / 2 / 3;
+      grid-area: 1 / 2;
     }
     .bytes .as-text {
       grid-area: 2 / 2;

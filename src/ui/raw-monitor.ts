@@ -3,7 +3,6 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import type { ProblemText } from '../problems/problem.ts';
 import { formatNumber } from '../quantities/format.ts';
 import { baseStyles, buttonStyles } from './base-styles.ts';
-import { MeasuredWidth } from './measured-width.ts';
 import './problem-note.ts';
 import {
   frozen,
@@ -63,16 +62,14 @@ export class RawMonitor extends LitElement {
   #matches: Matches = NO_MATCHES;
   #top = 0;
   #frame = 0;
-  #drawnAtMs = -Infinity;
-  #drawnCount: number | undefined = 0;
+  #drawnTop = { position: 0, number: 0 };
+  #lookedAtMs = -Infinity;
+  #drawnCount = 0;
   #scrolledTo = 0;
   #rowPx = 28;
   #viewPx = 0;
-
-  constructor() {
-    super();
-    new MeasuredWidth(this, () => this.#measure());
-  }
+  /** Where a paused list has to be put back, its rows having got another height. */
+  #moveTo: number | null = null;
 
   override connectedCallback() {
     super.connectedCallback();
@@ -86,12 +83,19 @@ export class RawMonitor extends LitElement {
 
   readonly #tick = (nowMs: number) => {
     this.#frame = requestAnimationFrame(this.#tick);
-    if (nowMs - this.#drawnAtMs < BETWEEN_DRAWINGS_MS) return;
-    const behind = this.#fits !== null && this.#matches.scanned < this.#from().count();
-    if (!behind && this.source?.count() === this.#drawnCount) return;
-    this.#drawnAtMs = nowMs;
+    if (nowMs - this.#lookedAtMs < BETWEEN_DRAWINGS_MS) return;
+    this.#lookedAtMs = nowMs;
+    if (!this.#isOutdated()) return;
+    if (!this.paused) this.#scrolled(); // its event may come after this drawing, which would follow the end again
     this.requestUpdate();
   };
+
+  #isOutdated(): boolean {
+    const behind = this.#fits !== null && this.#matches.scanned < this.#from().count();
+    const count = this.source?.count() ?? 0;
+    const isResized = this._scroll.clientHeight !== this.#viewPx || this.#rowHeightPx() !== this.#rowPx;
+    return behind || isResized || count !== this.#drawnCount;
+  }
 
   #from(): MonitorSource {
     return this.#held ?? this.source ?? NO_ROWS;
@@ -101,9 +105,17 @@ export class RawMonitor extends LitElement {
     return listOf(this.#from(), this.#fits ? this.#matches : null);
   }
 
+  /** The height of a row follows the width of the screen, and the person's own text size. */
+  #rowHeightPx(): number {
+    return parseFloat(getComputedStyle(this._rows).lineHeight) || this.#rowPx;
+  }
+
   #measure() {
-    this.#rowPx = parseFloat(getComputedStyle(this._rows).getPropertyValue('line-height')) || this.#rowPx;
-    this.requestUpdate();
+    const rowPx = this.#rowHeightPx();
+    this.#viewPx = this._scroll.clientHeight;
+    if (rowPx === this.#rowPx) return;
+    this.#rowPx = rowPx;
+    if (this.paused) this.#moveTo = this.#top;
   }
 
   protected override willUpdate(changed: PropertyValues<this>) {
@@ -112,9 +124,22 @@ export class RawMonitor extends LitElement {
       this.#held = this.paused && this.source ? frozen(this.source) : null;
       if (!this.paused) this._range = null;
     }
+    if (this.hasUpdated) this.#measure();
     if (this.#fits) this.#matches = stepMatches(this.#matches, this.#from(), this.#fits, SCAN_BUDGET);
     const { length } = this.#list();
     if (!this.paused) this.#top = Math.max(0, length - this.#page());
+    else if (changed.has('paused')) this.#keepPlace();
+  }
+
+  /** Rows that came and went since the last drawing must not put others under the pointer when the list stops. */
+  #keepPlace() {
+    const moved = this.#list().positionOf(this.#drawnTop.number) - this.#drawnTop.position;
+    if (moved === 0) return;
+    this.#top = Math.max(0, this.#top + moved);
+    this.#moveTo = this.#top;
+    if (!this._range) return;
+    const { anchor, cursor } = this._range;
+    this._range = { anchor: Math.max(0, anchor + moved), cursor: Math.max(0, cursor + moved) };
   }
 
   #startAfresh() {
@@ -133,22 +158,23 @@ export class RawMonitor extends LitElement {
   }
 
   protected override updated() {
-    const { length } = this.#list();
+    const list = this.#list();
+    const { length } = list;
+    if (!this.paused) this.#drawnTop = { position: this.#top, number: list.numberAt(this.#top) };
     this._space.style.setProperty('height', `${length * this.#rowPx}px`);
     this._rows.style.setProperty('transform', `translateY(${this.#drawnFrom() * this.#rowPx}px)`);
     if (!this.paused) this._scroll.scrollTop = length * this.#rowPx;
+    else if (this.#moveTo !== null) this._scroll.scrollTop = this.#moveTo * this.#rowPx;
+    this.#moveTo = null;
     this.#scrolledTo = this._scroll.scrollTop;
-    this.#drawnCount = this.source?.count();
-    const viewPx = this._scroll.clientHeight;
-    if (viewPx !== this.#viewPx) {
-      this.#viewPx = viewPx;
-      this.requestUpdate();
-    }
+    this.#drawnCount = this.source?.count() ?? 0;
   }
 
   readonly #scrolled = () => {
-    const { scrollTop } = this._scroll;
-    if (!this.paused && scrollTop > this.#scrolledTo - this.#rowPx) return;
+    const { scrollTop, scrollHeight, clientHeight } = this._scroll;
+    // A taller or shorter screen also moves the list, but leaves it at its end.
+    const atEnd = scrollTop + clientHeight > scrollHeight - this.#rowPx;
+    if (!this.paused && (atEnd || scrollTop > this.#scrolledTo - this.#rowPx)) return;
     this.#setPaused(true);
     this.#top = Math.floor(scrollTop / this.#rowPx);
     this.requestUpdate();
@@ -228,7 +254,7 @@ export class RawMonitor extends LitElement {
     const [from, to] = this.#toCopy();
     const chosen = this._range
       ? `Copy ${to - from + 1} ${to === from ? 'line' : 'lines'}`
-      : 'Copy what is visible';
+      : 'Copy visible lines';
     return html`<div class="bar">
       <button class="pause" aria-pressed=${this.paused} @click=${() => this.#setPaused(!this.paused)}>
         <m-icon shape=${this.paused ? 'play' : 'pause'}></m-icon>${this.paused ? 'Go on' : 'Pause'}

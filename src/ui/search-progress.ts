@@ -79,13 +79,19 @@ export class SearchProgress extends LitElement {
         display: grid;
         grid-template-columns: auto 1fr auto;
         gap: 0 var(--m-space-3);
-        align-items: baseline;
+        align-items: start;
         padding: var(--m-space-1) 0;
         color: var(--m-quiet);
       }
       li.now {
         color: var(--m-ink);
         font-weight: 700;
+      }
+      li m-icon {
+        margin-top: 0.15em;
+      }
+      ol {
+        margin-top: var(--m-space-4);
       }
       li.yes m-icon {
         color: var(--m-pass);
@@ -197,7 +203,7 @@ export class SearchProgress extends LitElement {
     return html`<section class="panel" aria-label=${this.heading}>
       <div class="top">
         <h2>${this.heading}</h2>
-        <p class="elapsed number">${this.elapsedSeconds.toFixed(1)} <small>s</small></p>
+        <p class="elapsed number">${this.elapsedSeconds.toFixed(1)}<small> s</small></p>
       </div>
       ${outcome ? nothing : html`<m-progress label=${now || 'Opening'} .done=${this.done}></m-progress>`}
       <p class="unseen" role="status">${outcome ? `${outcome.headline} ${outcome.advice}` : now}</p>

@@ -217,11 +217,18 @@ export class SourceOffers extends LitElement {
     </li>`;
   }
 
+  /** What can be used comes first; within that the app's order stays. */
+  #ordered(): readonly SourceOffer[] {
+    return [...this.offers].sort(
+      (one, other) => Number(one.problem !== null) - Number(other.problem !== null),
+    );
+  }
+
   override render() {
     return html`${this.last ? this.#lastCard(this.last) : nothing}
       ${this.last ? html`<h3>Another way</h3>` : nothing}
       <ul>
-        ${this.offers.map((offer) => this.#card(offer))}
+        ${this.#ordered().map((offer) => this.#card(offer))}
       </ul>`;
   }
 }

@@ -35,6 +35,9 @@ export interface ControllerCodes {
   readonly previous: CodeReportView | null;
 }
 
+const packingWords = (otherSpns: readonly number[]): string =>
+  `Could also be SPN ${otherSpns.join(' or ')}, depending on the controller’s packing. The frame does not say which.`;
+
 /** `m-trouble-codes`: what each controller reports as wrong now and before, with its lamps, in plain words. */
 @customElement('m-trouble-codes')
 export class TroubleCodesList extends LitElement {
@@ -48,6 +51,7 @@ export class TroubleCodesList extends LitElement {
       }
       .panel {
         display: grid;
+        grid-template-columns: minmax(0, 1fr);
         gap: var(--m-space-4);
       }
       .panel + .panel {
@@ -77,7 +81,7 @@ export class TroubleCodesList extends LitElement {
       }
       li {
         display: grid;
-        grid-template-columns: minmax(9rem, auto) minmax(4.5rem, auto) minmax(0, 1fr) auto;
+        grid-template-columns: 11rem 4.5rem minmax(0, 1fr) auto;
         gap: var(--m-space-1) var(--m-space-5);
         align-items: start;
         padding: var(--m-space-3) 0;
@@ -126,10 +130,14 @@ export class TroubleCodesList extends LitElement {
       .other m-icon {
         margin-top: 0.15em;
       }
+      .other m-icon {
+        font-size: var(--m-text-l);
+      }
       .mark m-icon {
         color: var(--m-marginal);
       }
       li.marked {
+        margin-left: calc(-1 * var(--m-space-4));
         padding-left: var(--m-space-3);
         border-left: var(--m-space-1) solid var(--m-marginal);
       }
@@ -145,17 +153,25 @@ export class TroubleCodesList extends LitElement {
       .none.silent {
         color: var(--m-quiet);
       }
+      .none m-icon {
+        margin-top: 0.15em;
+      }
+      .none.clean {
+        font-weight: 600;
+      }
       .none p {
         color: var(--m-quiet);
         font-size: var(--m-text-s);
       }
       @container (max-width: 38rem) {
         li {
-          grid-template-columns: auto auto 1fr;
+          grid-template-columns: auto auto minmax(0, 1fr);
+          gap: var(--m-space-1) var(--m-space-3);
         }
         .count {
           grid-area: 1 / 3;
           align-self: end;
+          white-space: normal;
           text-align: right;
         }
         .words {
@@ -178,10 +194,7 @@ export class TroubleCodesList extends LitElement {
           otherSpns.length > 0
             ? html`<p class="other">
                 <m-icon shape="unsure"></m-icon>
-                <span
-                  >Could also be SPN ${otherSpns.join(' or ')}, depending on the controller’s packing. The
-                  frame does not say which.</span
-                >
+                <span>${packingWords(otherSpns)}</span>
               </p>`
             : nothing
         }
@@ -203,9 +216,9 @@ export class TroubleCodesList extends LitElement {
           : report.codes.length === 0
             ? html`<div class="none clean">
                 <m-icon shape="pass"></m-icon>
-                <p>
-                  ${kind === 'active' ? 'No trouble code is active.' : 'No earlier trouble code is stored.'}
-                </p>
+                <span
+                  >${kind === 'active' ? 'No trouble code is active.' : 'No earlier trouble code is stored.'}</span
+                >
               </div>`
             : html`<ul>
                 ${report.codes.map((code) => this.#code(code))}

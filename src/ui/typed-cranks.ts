@@ -49,6 +49,12 @@ export class TypedCranks extends LitElement {
       :host {
         container-type: inline-size;
       }
+      .panel {
+        max-width: var(--m-measure);
+      }
+      .in {
+        display: none;
+      }
       .crank {
         display: grid;
         grid-template-columns: 5.5rem minmax(0, 1fr) minmax(0, 1fr) auto;
@@ -105,7 +111,7 @@ export class TypedCranks extends LitElement {
       .error {
         display: flex;
         gap: var(--m-space-2);
-        align-items: baseline;
+        align-items: start;
         margin-top: var(--m-space-1);
         color: var(--m-fail);
         font-size: var(--m-text-s);
@@ -124,6 +130,12 @@ export class TypedCranks extends LitElement {
       @container (max-width: 32rem) {
         .crank {
           grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+        }
+        .unit {
+          display: none;
+        }
+        .in {
+          display: inline;
         }
         .which {
           margin: 0;
@@ -193,7 +205,10 @@ export class TypedCranks extends LitElement {
     const refusal = this._checked && 'refusal' in outcome ? outcome.refusal : '';
     const id = `${column}-${at}`;
     return html`<div class=${refusal ? 'wrong' : ''}>
-      <label class="label" for=${id}>${LABELS[column]}<span class="unseen"> of crank ${at + 1}</span></label>
+      <label class="label" for=${id}
+        >${LABELS[column]}<span class="in">, ${RANGES[column].unit}</span
+        ><span class="unseen"> of crank ${at + 1}</span></label
+      >
       <div class="box">
         <input
           id=${id}

@@ -39,12 +39,21 @@ export class ValueTile extends LitElement {
         font-size: var(--m-text-m);
       }
       .state {
-        display: inline-flex;
-        align-items: center;
-        gap: var(--m-space-1);
         color: var(--m-quiet);
         font-size: var(--m-text-s);
         white-space: nowrap;
+      }
+      .state m-icon {
+        margin-right: var(--m-space-1);
+      }
+      .stale .state,
+      .lost .state {
+        font-size: var(--m-text-m);
+        font-weight: 600;
+      }
+      .huge.stale .state,
+      .huge.lost .state {
+        font-size: var(--m-text-l);
       }
       .fresh .state m-icon {
         color: var(--m-pass);
@@ -79,6 +88,12 @@ export class ValueTile extends LitElement {
         font-size: var(--m-text-huge-6);
       }
       .side {
+        display: inline-flex;
+        flex-direction: row-reverse;
+        gap: var(--m-space-2);
+        align-items: baseline;
+      }
+      .huge .side {
         display: inline-grid;
         gap: 0.2em;
       }

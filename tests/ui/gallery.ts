@@ -125,6 +125,24 @@ const parts: Readonly<Record<string, () => TemplateResult>> = {
         <m-value-tile label="Battery voltage" unit="V" state="waiting"></m-value-tile>
       </div>
       <div class="two">
+        <m-value-tile
+          label="Engine speed"
+          value="152"
+          unit="rpm"
+          state="stale"
+          age-seconds="2.4"
+          size="huge"
+        ></m-value-tile>
+        <m-value-tile
+          label="Rail pressure"
+          value="31.8"
+          unit="MPa"
+          state="lost"
+          age-seconds="214"
+          size="huge"
+        ></m-value-tile>
+      </div>
+      <div class="two">
         <m-crank-clock
           .view=${clock({ state: 'resting', thisCrankSeconds: 15, totalSeconds: 15, restLeftSeconds: 41.2 })}
         ></m-crank-clock>

@@ -76,3 +76,19 @@ export function heard<K extends keyof HTMLElementEventMap>(element: HTMLElement,
   element.addEventListener(name, (event) => details.push((event as unknown as CustomEvent).detail));
   return details;
 }
+
+/** What reaches past the right edge of an element at a width in CSS pixels: would scroll a phone sideways. Empty is a pass. */
+export async function sideways(element: HTMLElement, widthPx = 358): Promise<readonly string[]> {
+  element.style.setProperty('width', `${widthPx}px`);
+  await drawn();
+  const edge = element.getBoundingClientRect().left + widthPx + 0.5;
+  return every(element, '*:not(.unseen)')
+    .filter((inner) => inner.getBoundingClientRect().right > edge)
+    .map((inner) => `${inner.localName}.${inner.className} ${inner.getBoundingClientRect().right}`);
+}
+
+/** The targets smaller than a gloved finger needs, as readable lines. */
+export const smallTargets = (element: Element, selector: string): readonly string[] =>
+  every(element, selector)
+    .filter((target) => target.getBoundingClientRect().height < 48)
+    .map((target) => `${textOf(target)}: ${target.getBoundingClientRect().height}`);

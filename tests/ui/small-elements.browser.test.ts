@@ -108,6 +108,7 @@ describe('m-source-state', () => {
     ['waiting', 'Open, waiting for data'],
     ['live', 'Live'],
     ['stale', 'Stale'],
+    ['reopening', 'Lost, opening again'],
     ['lost', 'Lost'],
     ['ended', 'Ended'],
     ['error', 'Error'],
@@ -119,6 +120,7 @@ describe('m-source-state', () => {
         .framesPerSecond=${412.4}
         .malformed=${3}
         .secondsSinceLast=${4.2}
+        .secondsSinceLoss=${72}
       ></m-source-state>`,
     );
     expect(textOf(one(element, '[role=status]'))).toBe(word);
@@ -127,7 +129,21 @@ describe('m-source-state', () => {
     expect(text).toContain('412 frames/s');
     expect(text).toContain('3 malformed');
     expect(text.includes('last 4.2 s ago')).toBe(['stale', 'lost', 'waiting'].includes(state));
+    expect(text.includes('gone for 72 s')).toBe(state === 'reopening');
     expect(await axeFindings(element)).toEqual([]);
+  });
+});
+
+describe('m-source-state while it opens again', () => {
+  test('counts up without announcing every second', async () => {
+    const element = await mount<HTMLElementTagNameMap['m-source-state']>(
+      html`<m-source-state state="reopening" .secondsSinceLoss=${9.5}></m-source-state>`,
+    );
+    expect(textOf(element)).toBe('Lost, opening again gone for 9.5 s');
+    element.secondsSinceLoss = 130;
+    await element.updateComplete;
+    expect(textOf(element)).toBe('Lost, opening again gone for 2 min 10 s');
+    expect(textOf(one(element, '[role=status]'))).toBe('Lost, opening again');
   });
 });
 

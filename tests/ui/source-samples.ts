@@ -155,8 +155,8 @@ export const mixedRow = (at: number): MonitorRow =>
 export const bytesRow = (at: number): BytesRow => ({
   kind: 'bytes',
   time: (at / 10).toFixed(1),
-  hex: 'E6 06 18 E6 98 60 1E 78 7E 00 F8 86 18 66 E0 FE',
-  text: '....`.x~......f..',
+  hex: 'E6 06 18 E6 98 60 1E 78',
+  text: '.....`.x',
 });
 
 export const CONTROLLERS: readonly ControllerCodes[] = [
