@@ -28,8 +28,8 @@ interface Candidate {
 interface AutoState {
   readonly candidates: readonly Candidate[];
   readonly heldBytes: number;
-  /** The line under way has a byte that is no line end. */
-  readonly inLine: boolean;
+  /** The last byte fed: of equal line ends in a row only the first can end a line. */
+  readonly last: number;
   /** Answers of an SLCAN bridge, and whether a line feed came, which no such bridge sends. */
   readonly answers: number;
   readonly fed: boolean;
@@ -49,7 +49,7 @@ export const runAuto = (): RunningDecoder =>
       runDecoder(liveReadingLinesDecoder),
     ].map((decoder) => ({ decoder, score: 0, held: NO_OUTPUT, dropped: 0 })),
     heldBytes: 0,
-    inLine: false,
+    last: -1,
     answers: 0,
     fed: false,
   });
@@ -67,22 +67,20 @@ const onTrial = (state: AutoState): RunningDecoder => ({
 function decodeChunk(state: AutoState, bytes: Uint8Array, arrivalMs: Millis): DecoderStep {
   let next = state;
   let start = 0;
-  let inLine = state.inLine;
+  let { last } = state;
   for (let at = 0; at < bytes.length; at++) {
     const byte = bytes[at]!;
-    const ends = byte === CR || byte === LF || byte === BEL;
-    if (!ends) inLine = true;
-    else if (inLine) {
-      inLine = false;
-      next = { ...feed(next, bytes.subarray(start, at + 1), arrivalMs), inLine };
-      start = at + 1;
-      const certain = likeliest(next, CERTAIN_LINES);
-      if (certain) return goOnAlone(certain, bytes.subarray(start), arrivalMs);
-      next = letGo(next);
-    }
+    const ends = (byte === CR || byte === LF || byte === BEL) && byte !== last;
+    last = byte;
+    if (!ends) continue;
+    next = feed(next, bytes.subarray(start, at + 1), arrivalMs);
+    start = at + 1;
+    const certain = likeliest(next, CERTAIN_LINES);
+    if (certain) return goOnAlone(certain, bytes.subarray(start), arrivalMs);
+    next = letGo(next);
   }
-  if (start < bytes.length) next = { ...feed(next, bytes.subarray(start), arrivalMs), inLine };
-  return { next: onTrial(next), ...NO_OUTPUT };
+  if (start < bytes.length) next = feed(next, bytes.subarray(start), arrivalMs);
+  return { next: onTrial({ ...next, last }), ...NO_OUTPUT };
 }
 
 function feed(state: AutoState, bytes: Uint8Array, arrivalMs: Millis): AutoState {
@@ -160,7 +158,7 @@ function finishAll(state: AutoState): DecoderStep {
 const startAgain = (state: AutoState): AutoState => ({
   ...state,
   candidates: state.candidates.map((candidate) => ({ ...candidate, decoder: candidate.decoder.restart() })),
-  inLine: false,
+  last: -1,
 });
 
 function hintOf({ candidates, answers, fed }: AutoState): 'slcan' | null {
