@@ -7,6 +7,7 @@ import {
   type WantedBridge,
 } from './found-bridge.ts';
 import {
+  hasWords,
   isJunk,
   isPlainText,
   isText,
@@ -208,7 +209,7 @@ function probe(state: SearchState, nowMs: number): SearchStep {
 function afterProbe(state: SearchState, nowMs: number): SearchStep {
   const { evidence, settings } = state;
   if (saysSlcan(evidence)) return startRates(state, false, nowMs);
-  if (isText(evidence)) return state.probes < 2 ? listen(state, TEXT_MS, nowMs) : decide(state, nowMs);
+  if (hasWords(evidence)) return state.probes < 2 ? listen(state, TEXT_MS, nowMs) : decide(state, nowMs);
   if (settings.patience === 'quick' || state.probes > 1) return decide(state, nowMs);
   if (evidence.bytes === 0 && mayTryBlind(state)) return startRates(state, true, nowMs);
   if (settings.patience === 'known' && settings.remembered?.protocol === 'slcan') return decide(state, nowMs);

@@ -128,6 +128,10 @@ const isStatus = (text: string): boolean => /^s[awpb]\d{6}$|^e\d[aAbBcCfFoOsS]*$
 /** Nearly all of it is text. A stray byte at the beginning is usual. */
 export const isText = ({ bytes, strange }: Evidence): boolean => bytes > 0 && strange <= 1 + bytes / 20;
 
+/** Text with a word in it: a wrong speed can make blanks and line ends of a short line that comes again and again. */
+export const hasWords = (evidence: Evidence): boolean =>
+  isText(evidence) && evidence.lastText !== null && /[\x21-\x7e]{3}/.test(evidence.lastText);
+
 /** Certainly not text at this serial speed: there is no use in waiting for more. */
 export const isJunk = ({ bytes, strange, disturbed }: Evidence): boolean =>
   (strange >= FEW_BYTES && strange * 4 >= bytes) || disturbed >= 3;
