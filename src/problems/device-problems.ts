@@ -65,4 +65,33 @@ export const DEVICE_PROBLEMS = {
     message: '{device} and this page do not understand each other: {why}.',
     remedy: 'Check that the address is that of a bridge that sends CAN lines or readings, and its settings.',
   },
+  'device.typed-none': {
+    message: 'No crank was typed.',
+    remedy: 'Type for each crank how long the starter turned and the average speed meanwhile.',
+  },
+  'device.typed-seconds': {
+    message: 'Crank {row}: {seconds} s cannot be the time of a crank; it must lie from {least} to {most} s.',
+    remedy: 'Type how long the starter turned, in seconds.',
+  },
+  'device.typed-rpm': {
+    message:
+      'Crank {row}: {rpm} rpm cannot be a cranking speed; it must lie above {above} and below {below} rpm.',
+    remedy: 'Type the average speed of the engine while the starter turned it. Above that it runs by itself.',
+  },
+  'device.typed-rest': {
+    message: 'Crank {row}: {seconds} s cannot be the pause after it; it must lie from 1 to {most} s.',
+    remedy: 'Type how long the starter rested before the next crank, in seconds, or leave it out.',
+  },
+  'device.typed-value': {
+    message: '{value} cannot be; it was not taken.',
+    remedy: 'Type the number again as the instrument shows it.',
+  },
+  'device.typed-order': {
+    message: 'The number for {seconds} s comes after one for {last} s; it was not taken.',
+    remedy: 'Type the numbers in the order in which they were read.',
+  },
+  'device.typed-ended': {
+    message: 'Nothing more can be typed here ({detail}).',
+    remedy: 'Start again. What was typed so far is kept.',
+  },
 } as const;
