@@ -11,8 +11,8 @@ const BAM_SILENCE_MS = 750;
  * comes 1249.9 to 1300 ms after the unanswered RTS.
  */
 const RTS_SILENCE_MS = 1450;
-/** How long the rest of a transfer that is over (late packets, repeats, the end acknowledgement) belongs to it: T2. */
-const AFTERMATH_MS = 1250;
+/** How long the rest of an RTS/CTS transfer that is over (packets sent again, the end acknowledgement) belongs to it: T2. */
+const RTS_AFTERMATH_MS = 1250;
 
 /** What was announced: by BAM to all (or, seen in practice, to one address), or by RTS to one. */
 export interface Announcement {
@@ -84,8 +84,8 @@ export const end = (transfer: Transfer, atMs: number): Transfer => ({
 
 /** The instant from which on the transfer has been silent too long. NaN (no time): never. */
 export function deadlineMs({ phase, kind, lastAtMs }: Transfer): number {
-  if (phase === 'over') return lastAtMs + AFTERMATH_MS;
-  return lastAtMs + (kind === 'bam' ? BAM_SILENCE_MS : RTS_SILENCE_MS);
+  if (kind === 'bam') return lastAtMs + BAM_SILENCE_MS;
+  return lastAtMs + (phase === 'over' ? RTS_AFTERMATH_MS : RTS_SILENCE_MS);
 }
 
 /** A transfer with one packet more, or null where the packet cannot belong at this place. */

@@ -180,9 +180,9 @@ describe('packets that nobody announced', () => {
     expect(broken[0]).not.toHaveProperty('firstMissing');
   });
 
-  test('are told again after 1250 ms of silence', () => {
-    const frames = [0, 1250, 2501].map((atMs) => packet(at(atMs), message(18), 1));
-    expect(collect(frames).broken.map(({ atMs }) => atMs)).toEqual([0, 2501]);
+  test('are told again after 750 ms of silence', () => {
+    const frames = [0, 750, 1501].map((atMs) => packet(at(atMs), message(18), 1));
+    expect(collect(frames).broken.map(({ atMs }) => atMs)).toEqual([0, 1501]);
   });
 
   test('do not hinder the next announcement', () => {
