@@ -33,7 +33,8 @@ export async function connectAndDiscover(attempt: Attempt): Promise<Result<reado
     if (connected.kind === 'late') attempt.hold.forget();
     return failed(failure(connected, attempt.device));
   }
-  const found = await within(discover(attempt.gatt), CONNECT_LIMIT_MS, attempt.signal);
+  const discovering = attempt.hold.operate(() => discover(attempt.gatt));
+  const found = await within(discovering, CONNECT_LIMIT_MS, attempt.signal);
   return found.kind === 'done' ? ok(found.value) : failed(failure(found, attempt.device));
 }
 

@@ -7,6 +7,11 @@ export const HANDOVER_MS = 3000;
 export interface Hold {
   /** Connects, or joins the connecting that is under way. Rejects as the browser does. */
   connect(): Promise<unknown>;
+  /**
+   * Runs one operation on the connected device after those before it, whoever asked for them: browsers refuse two at once
+   * ("GATT operation already in progress"). Rejects as `work` does, or when the device was let go of before its turn.
+   */
+  operate<T>(work: () => Promise<T>): Promise<T>;
   /** Stops joining what hangs: the next `connect` asks the browser afresh. */
   forget(): void;
   /** Gives the right back; the last one disconnects. Safe twice. */
@@ -28,6 +33,8 @@ export interface BluetoothHolds {
 interface Use {
   users: number;
   connecting: Promise<unknown> | null;
+  /** The operations of this connection, one after the other; a new object after each letting go. */
+  queue: { tail: Promise<unknown> };
 }
 
 /** Holds of one adapter. */
@@ -35,7 +42,7 @@ export function bluetoothHolds(): BluetoothHolds {
   const uses = new WeakMap<GattLike, Use>();
   const left = new WeakMap<PeripheralLike, () => void>();
   const hold = (gatt: GattLike): Hold => {
-    const use = uses.get(gatt) ?? { users: 0, connecting: null };
+    const use = uses.get(gatt) ?? { users: 0, connecting: null, queue: { tail: Promise.resolve() } };
     uses.set(gatt, use);
     return holdOf(gatt, use);
   };
@@ -61,6 +68,15 @@ function holdOf(gatt: GattLike, use: Use): Hold {
   let released = false;
   use.users++;
   const connect = () => (use.connecting ??= connecting(gatt, use));
+  const operate = <T>(work: () => Promise<T>): Promise<T> => {
+    const { queue } = use;
+    const result = queue.tail.then(() => {
+      if (use.queue !== queue) throw new Error('the connection is over');
+      return work();
+    });
+    queue.tail = result.catch(() => undefined);
+    return result;
+  };
   const forget = () => {
     use.connecting = null;
   };
@@ -68,9 +84,11 @@ function holdOf(gatt: GattLike, use: Use): Hold {
     if (released) return;
     released = true;
     use.users--;
-    if (use.users === 0) gatt.disconnect();
+    if (use.users > 0) return;
+    use.queue = { tail: Promise.resolve() }; // what hangs there must not hold up the next connection
+    gatt.disconnect();
   };
-  return { connect, forget, release };
+  return { connect, operate, forget, release };
 }
 
 function connecting(gatt: GattLike, use: Use): Promise<unknown> {

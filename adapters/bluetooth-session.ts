@@ -2,11 +2,13 @@ import type { Subscriber } from 'rxjs';
 import type { LinkEvent } from '../src/link/link-event.ts';
 import { problem, type Problem } from '../src/problems/problem.ts';
 import { failed, ok, type Result } from '../src/problems/result.ts';
-import { millis, type Millis } from '../src/quantities/time.ts';
+import type { Millis } from '../src/quantities/time.ts';
 import { connectAndDiscover, CONNECT_LIMIT_MS, type Attempt } from './bluetooth-connect.ts';
 import { errorText, type CharacteristicLike } from './bluetooth-device.ts';
+import type { Hold } from './bluetooth-holds.ts';
 import { endsOf, knownEnds, type FoundCharacteristic, type SerialEnds } from './bluetooth-discovery.ts';
 import type { CharacteristicPick } from './bluetooth-profiles.ts';
+import { risingClock } from './rising-clock.ts';
 import { bluetoothWriter, type BluetoothWriter } from './bluetooth-writer.ts';
 import { within } from './bluetooth-within.ts';
 
@@ -74,8 +76,8 @@ interface Line {
 
 /** Starts notifications and passes them on until the device is lost or `signal` is aborted. @returns why it is over. */
 async function runLine(ends: SerialEnds, line: Line): Promise<Problem | null> {
-  const { peripheral, gatt, device } = line.settings;
-  const writer = ends.write === null ? null : bluetoothWriter(ends.write, device);
+  const { peripheral, gatt, device, hold } = line.settings;
+  const writer = ends.write === null ? null : bluetoothWriter(ends.write, device, hold.operate);
   const gate = bytesGate(line, writer);
   const over = new AbortController();
   // The event of an earlier disconnecting may come late: what counts is that it is not connected.
@@ -88,7 +90,7 @@ async function runLine(ends: SerialEnds, line: Line): Promise<Problem | null> {
   peripheral.addEventListener('gattserverdisconnected', onDisconnected);
   ends.notify.addEventListener('characteristicvaluechanged', onValue);
   line.signal.addEventListener('abort', onStop);
-  const failure = await start(ends.notify, over.signal, device);
+  const failure = await start(ends.notify, line.settings, over.signal);
   onDisconnected();
   if (failure === null && !over.signal.aborted) {
     gate.open();
@@ -98,26 +100,29 @@ async function runLine(ends: SerialEnds, line: Line): Promise<Problem | null> {
   ends.notify.removeEventListener('characteristicvaluechanged', onValue);
   line.signal.removeEventListener('abort', onStop);
   const lost = !gatt.connected;
-  await end(ends.notify, writer, lost);
+  if (lost) writer?.abandon();
+  else await end(ends.notify, writer, hold);
   return lost ? problem('link.lost', { device }) : failure;
 }
 
 async function start(
   notify: CharacteristicLike,
+  { device, hold }: BluetoothSettings,
   signal: AbortSignal,
-  device: string,
 ): Promise<Problem | null> {
-  const started = await within(notify.startNotifications(), CONNECT_LIMIT_MS, signal);
+  const starting = hold.operate(() => notify.startNotifications());
+  const started = await within(starting, CONNECT_LIMIT_MS, signal);
   if (started.kind === 'done' || started.kind === 'stopped') return null;
   const detail = started.kind === 'failed' ? errorText(started.error) : 'it did not answer';
   return problem('bluetooth.services-failed', { device, detail });
 }
 
-async function end(notify: CharacteristicLike, writer: BluetoothWriter | null, lost: boolean): Promise<void> {
-  if (lost) return writer?.abandon();
-  // One after the other: some stacks refuse two operations at once.
+async function end(notify: CharacteristicLike, writer: BluetoothWriter | null, hold: Hold): Promise<void> {
   await writer?.end();
-  await within(notify.stopNotifications(), STOP_LIMIT_MS);
+  await within(
+    hold.operate(() => notify.stopNotifications()),
+    STOP_LIMIT_MS,
+  );
 }
 
 /**
@@ -146,10 +151,4 @@ function bytesGate({ settings, stamp, subscriber }: Line, writer: BluetoothWrite
 function aborted(signal: AbortSignal): Promise<void> {
   if (signal.aborted) return Promise.resolve();
   return new Promise((resolve) => signal.addEventListener('abort', () => resolve(), { once: true }));
-}
-
-/** The injected clock, kept from running back: events of one connection never do. */
-function risingClock(clock: () => Millis): () => Millis {
-  let last = -Infinity;
-  return () => millis((last = Math.max(last, clock())));
 }

@@ -2,6 +2,7 @@ import type { WriteBytes } from '../src/link/link-event.ts';
 import { problem } from '../src/problems/problem.ts';
 import { failed, ok, type Result } from '../src/problems/result.ts';
 import { errorText, type CharacteristicLike } from './bluetooth-device.ts';
+import type { Hold } from './bluetooth-holds.ts';
 import { within } from './bluetooth-within.ts';
 
 /** What every connection carries in one write: 23 bytes of ATT_MTU less 3 of header (Core Specification, Vol 3 Part F 3.2.8). */
@@ -22,19 +23,25 @@ export interface BluetoothWriter {
   end(): Promise<void>;
 }
 
-/** A writer for a characteristic of a connected device. `device` names it in problems. */
-export function bluetoothWriter(characteristic: CharacteristicLike, device: string): BluetoothWriter {
-  const send = sendTo(characteristic);
-  const pieceBytes = pieceBytesOf(characteristic);
+/**
+ * A writer for a characteristic of a connected device. `device` names it in problems; `operate` gives each piece its turn
+ * among the operations of the device.
+ */
+export function bluetoothWriter(
+  characteristic: CharacteristicLike,
+  device: string,
+  operate: Hold['operate'],
+): BluetoothWriter {
   let closed = false;
   let tail: Promise<unknown> = Promise.resolve();
   let giveUp: (reason: Error) => void = () => undefined;
   const gaveUp = new Promise<never>((_, reject) => (giveUp = reject));
   gaveUp.catch(() => undefined); // heard only by a message that is on its way
+  const send = sendTo(characteristic);
   const sendAll = async (bytes: Uint8Array<ArrayBuffer>): Promise<Result<void>> => {
     try {
-      for (const piece of piecesOf(bytes, pieceBytes))
-        await Promise.race([gaveUp, Promise.resolve().then(() => send(piece))]);
+      for (const piece of piecesOf(bytes, pieceBytesOf(characteristic)))
+        await Promise.race([gaveUp, operate(() => send(piece))]);
       return ok(undefined);
     } catch (error) {
       return failed(problem('link.write-failed', { device, detail: errorText(error) }));
@@ -47,9 +54,7 @@ export function bluetoothWriter(characteristic: CharacteristicLike, device: stri
     tail = outcome;
     return outcome;
   };
-  const refuse = () => {
-    closed = true;
-  };
+  const refuse = () => void (closed = true);
   const abandon = () => {
     refuse();
     giveUp(new Error('the connection is over'));

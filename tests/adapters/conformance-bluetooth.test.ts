@@ -10,14 +10,21 @@ function rig(rules: FakeRules) {
   let ticks = 0;
   const clock = () => millis(++ticks % 5 === 0 ? ticks - 3 : ticks);
   const nobody = new DOMException('User cancelled the requestDevice() chooser.', 'NotFoundError');
+  const other = fakePeripheral({ ...rules, id: 'device-2' });
+  const adapter = webBluetoothAdapter(fakeBluetooth(peripheral, [other, peripheral]), clock);
   return {
-    adapter: webBluetoothAdapter(fakeBluetooth(peripheral, [peripheral]), clock),
+    adapter,
     choice: { peripheral, device: 'bridge', pick: null },
     held: () =>
       Number(peripheral.connected) + peripheral.listeners + peripheral.notifying + peripheral.watching,
     settle: () => turns(10),
     feed: (bytes: Uint8Array) => peripheral.feed(bytes),
     unplug: () => peripheral.unplug(),
+    restore: () => peripheral.comeBack(),
+    device: {
+      adapter,
+      ...(rules.watches ? { replug: () => peripheral.comeBack(), stranger: () => other.advertise() } : {}),
+    },
     refused: webBluetoothAdapter(fakeBluetooth(nobody), clock),
   };
 }
