@@ -97,7 +97,8 @@ async function openPort({ port, device, baudRate, bufferSize }: SerialSettings):
 function whyNotOpened(error: unknown, port: PortLike, device: string): Problem {
   const name = error instanceof DOMException ? error.name : '';
   const isGone = name === 'NotFoundError' || (name === 'NetworkError' && port.connected === false);
-  if (isGone) return problem('device.absent', { device });
+  if (isGone)
+    return problem('link.open-failed', { device, detail: 'it is unplugged, switched off or out of reach' });
   if (name === 'SecurityError') return problem('device.usb-driver', { device });
   if (name === 'InvalidStateError' || name === 'NetworkError') return problem('link.port-busy');
   return problem('link.open-failed', {

@@ -33,6 +33,8 @@ export interface SocketSettings {
 export const CONNECT_MS = 5_000;
 /** Bytes that may wait to be sent. A bridge is sent a few commands: this much means that it takes nothing. */
 export const BACKLOG_BYTES = 65_536;
+/** A browser does not say why; that it does not trust a certificate is one of the reasons. */
+const UNREACHABLE = 'it cannot be reached, or over wss its certificate is not trusted';
 /** `readyState` of an open WebSocket. */
 const OPEN = 1;
 
@@ -55,7 +57,10 @@ export function startSocketSession(
   const socket = opened;
   let wasOpen = false;
   const timer = scheduler.schedule(
-    () => subscriber.error(problem('device.socket-silent', { device, seconds: CONNECT_MS / 1000 })),
+    () =>
+      subscriber.error(
+        problem('link.open-failed', { device, detail: `no answer within ${CONNECT_MS / 1000} s` }),
+      ),
     CONNECT_MS,
   );
   const onOpen = () => {
@@ -71,7 +76,9 @@ export function startSocketSession(
   };
   const onClose = (closing: SocketClosing) =>
     subscriber.error(
-      wasOpen ? closingProblem(closing, device) : problem('device.socket-unreachable', { device }),
+      wasOpen
+        ? closingProblem(closing, device)
+        : problem('link.open-failed', { device, detail: UNREACHABLE }),
     );
   const unhear = hear(socket, { onOpen, onMessage, onClose });
   return () => {

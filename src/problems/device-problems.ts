@@ -1,9 +1,5 @@
 /** Texts of the `device.` problems. {names} are filled from the problem's context. */
 export const DEVICE_PROBLEMS = {
-  'device.absent': {
-    message: '{device} does not answer: it is unplugged, switched off or out of reach.',
-    remedy: 'Plug it in or switch it on and come near, then press Connect again.',
-  },
   'device.no-web-usb': {
     message: 'This browser cannot reach USB devices.',
     remedy:
@@ -46,16 +42,6 @@ export const DEVICE_PROBLEMS = {
   'device.socket-forbidden': {
     message: 'The browser does not allow a connection to {device} ({detail}).',
     remedy: 'Check the port in the address: browsers keep some ports closed. Set the bridge to another one.',
-  },
-  'device.socket-unreachable': {
-    message: '{device} could not be reached. The browser does not say why.',
-    remedy:
-      'Check that the bridge is on, that this computer is in its network, and that the address is right. With wss:// the browser must also trust its certificate.',
-  },
-  'device.socket-silent': {
-    message: '{device} did not answer within {seconds} s.',
-    remedy:
-      'Check that the bridge is on, that this computer is in its network, and that the address is right.',
   },
   'device.socket-refused': {
     message: '{device} ended the connection: {why}.',

@@ -12,7 +12,8 @@ export const LINK_PROBLEMS = {
   },
   'link.open-failed': {
     message: '{device} could not be opened ({detail}).',
-    remedy: 'Unplug the bridge, plug it in again and press Connect. If it stays so, try another baud rate.',
+    remedy:
+      'Check that it is plugged in or switched on, within reach, and that its address or baud rate is right; then press Connect again.',
   },
   'link.lost': {
     message: 'The connection to {device} was lost.',
@@ -29,12 +30,13 @@ export const LINK_PROBLEMS = {
       'Open this page in a desktop browser that has Web Serial, or record a log with another program and drop the file here.',
   },
   'link.insecure-page': {
-    message: 'This page was not opened over a secure address, so the browser keeps serial ports from it.',
+    message:
+      'This page was not opened over a secure address, so the browser keeps serial ports and USB devices from it.',
     remedy: 'Open it by its https address, or as http://localhost on this computer.',
   },
   'link.not-allowed': {
     message: 'The browser does not allow this page to ask for a device ({detail}).',
-    remedy: 'Allow serial ports for this page in the browser, then press Connect.',
+    remedy: 'Allow serial ports and USB devices for this page in the browser, then press Connect.',
   },
   'link.framing': {
     message: 'Bytes arrived that did not fit the baud rate; some were lost here.',

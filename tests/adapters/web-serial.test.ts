@@ -86,7 +86,7 @@ describe('opening a port', () => {
     [new DOMException('open elsewhere', 'InvalidStateError'), 'link.port-busy'],
     [new DOMException('failed to open', 'NetworkError'), 'link.port-busy'],
     [new TypeError('no such speed'), 'link.open-failed'],
-    [new DOMException('failed to open', 'NetworkError'), 'device.absent', false],
+    [new DOMException('failed to open', 'NetworkError'), 'link.open-failed', false],
     [new DOMException('failed to open', 'NetworkError'), 'link.port-busy', true],
   ] as const)('that fails with %s is %s (connected: %s)', async (refuse, code, connected?: boolean) => {
     const { port, connect } = setUp({ refuse: refuse as DOMException });

@@ -100,7 +100,7 @@ describe.each(CLIENTS)('a real server on this computer, by %s', (_name, connect)
     await vi.waitFor(() => expect(lost.errors).toHaveLength(1));
     expect(lost.errors).toMatchObject([{ code: 'link.lost', context: { code: 1006 } }]);
     const away = open();
-    await vi.waitFor(() => expect(away.errors).toMatchObject([{ code: 'device.socket-unreachable' }]));
+    await vi.waitFor(() => expect(away.errors).toMatchObject([{ code: 'link.open-failed' }]));
     bridge = await startBridge(Number(port));
     const again = await opened();
     bridge.clients[0]!.send('after');

@@ -140,7 +140,7 @@ describe('connecting', () => {
     expect(errors).toEqual([]);
     pass(1);
     expect(errors).toEqual([
-      { code: 'device.socket-silent', context: { device: CHOICE.device, seconds: 5 } },
+      { code: 'link.open-failed', context: { device: CHOICE.device, detail: 'no answer within 5 s' } },
     ]);
     expect([socket.listeners, socket.readyState]).toEqual([0, 3]);
   });
@@ -148,7 +148,7 @@ describe('connecting', () => {
   test('that fails before it was open is a bridge that cannot be reached', () => {
     const { socket, errors } = setUp();
     socket.end(1006);
-    expect(errors).toMatchObject([{ code: 'device.socket-unreachable' }]);
+    expect(errors).toMatchObject([{ code: 'link.open-failed' }]);
   });
 
   test('that the browser forbids says so', () => {

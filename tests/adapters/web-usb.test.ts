@@ -109,7 +109,7 @@ describe('opening a USB bridge', () => {
   test.each([
     [{ claim: new DOMException('Unable to claim interface.', 'NetworkError') }, 'link.port-busy'],
     [{ open: new DOMException('Access denied.', 'SecurityError') }, 'device.usb-driver'],
-    [{ open: new DOMException('The device was disconnected.', 'NotFoundError') }, 'device.absent'],
+    [{ open: new DOMException('The device was disconnected.', 'NotFoundError') }, 'link.open-failed'],
     [{ claim: new DOMException('odd', 'OddError') }, 'link.open-failed'],
   ])('that fails with %j is %s and leaves it closed', async (rules, code) => {
     const { fake, usb, connect } = await setUp(rules);
