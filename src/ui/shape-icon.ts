@@ -37,7 +37,6 @@ const SHAPES = {
   edit: svg`<path d="M3 21l1.4-5.8L16 3.6l4.4 4.4L8.8 19.6zM13 6.6l4.4 4.4" class="line thin" />`,
   plus: svg`<path d="M12 3v18M3 12h18" class="line" />`,
   cross: svg`<path d="M4.6 4.6l14.8 14.8M19.4 4.6 4.6 19.4" class="line" />`,
-  send: svg`<path d="M2 12h17M12.4 4.6l7.4 7.4-7.4 7.4" class="line" />`,
   engine: svg`<path d="M6 9.4h2.6V6h6.8v3.4h2.4l2.6 2.6H23v6.4h-2.6L18 20.8H9L6 17.6zM1.4 10v8M1.4 14H6M8.6 3h6.8" class="line thin" />`,
   shield: svg`<path d="M12 1.8 21 5v6.6c0 5.2-3.6 8.6-9 10.8-5.4-2.2-9-5.6-9-10.8V5z" class="line" />`,
   more: svg`<path d="M4 8l8 8 8-8" class="line" />`,

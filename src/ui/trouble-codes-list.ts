@@ -165,14 +165,10 @@ export class TroubleCodesList extends LitElement {
       }
       @container (max-width: 38rem) {
         li {
-          grid-template-columns: auto auto minmax(0, 1fr);
-          gap: var(--m-space-1) var(--m-space-3);
+          grid-template-columns: auto minmax(0, 1fr);
         }
         .count {
-          grid-area: 1 / 3;
-          align-self: end;
-          white-space: normal;
-          text-align: right;
+          grid-column: 1 / -1;
         }
         .words {
           grid-column: 1 / -1;

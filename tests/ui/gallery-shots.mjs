@@ -16,6 +16,7 @@ const ALL = [
   'facts',
   'forms',
   'ask',
+  'settings',
 ];
 const [out = '/tmp/gallery', ...wanted] = process.argv.slice(2);
 const parts = wanted.length > 0 ? wanted : ALL;

@@ -1,4 +1,4 @@
-import { html, LitElement } from 'lit';
+import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import { Bound } from '../../ui/bound.ts';
@@ -9,7 +9,16 @@ import { DEFAULT_SETTINGS, type Settings } from '../settings.ts';
 /** `settings-page`: units, appearance, sounds. Every change holds at once and is kept. */
 @customElement('settings-page')
 export class SettingsPage extends LitElement {
-  static override styles = [baseStyles, pageStyles, buttonStyles];
+  static override styles = [
+    baseStyles,
+    pageStyles,
+    buttonStyles,
+    css`
+      .column {
+        max-width: var(--m-measure);
+      }
+    `,
+  ];
 
   @property({ attribute: false }) services!: Services;
   readonly #settings = new Bound<Settings>(this, () => this.services.settings.state$, DEFAULT_SETTINGS);
