@@ -36,6 +36,7 @@ export function appendReadings(set: TraceSet, batch: ReadingBatch): TraceSet {
   const writers = new Map<number, TraceWriter>();
   const lastHeard: (Heard | undefined)[] = []; // by signal: most rows come from where the last one did
   for (let row = 0; row < batch.count; row++) {
+    if (Number.isNaN(atMs[row])) continue; // not heard: it must not decide who was heard first
     const from = origin[row]!;
     let heard = lastHeard[signal[row]!];
     if (heard?.origin !== from) {

@@ -1,4 +1,6 @@
+import { RECENT_FRAMES } from '../../src/pipeline/bus-state.ts';
 import type { PipelineState } from '../../src/pipeline/pipeline.ts';
+import { frameAt } from '../../src/wire/frame-at.ts';
 
 /** FNV-1a over bytes, 32 bits (draft-eastlake-fnv, offset basis 2166136261, prime 16777619). */
 export function hashOf(bytes: Uint8Array, start = 0x811c9dc5): number {
@@ -23,7 +25,7 @@ function plain(_: string, value: unknown): unknown {
 }
 
 /** All that a pipeline knows, as text: traces by the rows that count, the decoder by its counts, clock and protocol. */
-export function digestOf({ traces, wire, options, ...rest }: PipelineState): string {
+export function digestOf({ traces, wire, options, bus, ...rest }: PipelineState): string {
   const rows = [...traces.traces].map(([key, { length, everValid, store }]) => [
     key,
     length,
@@ -31,8 +33,19 @@ export function digestOf({ traces, wire, options, ...rest }: PipelineState): str
     [store.atMs, store.value, store.quality].map((column) => hashOf(bytesOf(column.subarray(0, length)))),
   ]);
   const heard = wire && [wire.counts, wire.clock, wire.protocol];
-  return textOf({ rows, heard, wanted: options.wire, rest });
+  const { recent, facts, transport, tally } = bus;
+  // Frames without time count in the second of those that came with them, so only without such frames is it the same.
+  const told = [transport, { ...tally, seconds: rest.untimedFrames > 0 ? null : tally.seconds }];
+  // Time-outs are told at the end of a batch, in the order of their times: on a clock that jumps, another cutting gives another order.
+  const learned = { ...facts, broken: null };
+  return textOf({ rows, heard, wanted: options.wire, told, learned, recent: lastFrames(recent), rest });
 }
+
+/** The last frames kept for showing, however they are cut into batches. */
+const lastFrames = (batches: PipelineState['bus']['recent']): readonly unknown[] =>
+  batches
+    .flatMap((batch) => Array.from({ length: batch.count }, (_, row) => frameAt(batch, row)))
+    .slice(-RECENT_FRAMES);
 
 /** Bytes that the traces' columns take: what grows by design, a row of 17 bytes for each reading. */
 export const traceBytes = ({ traces }: PipelineState): number =>

@@ -61,7 +61,7 @@ function bytesOf(length: number, byte: () => number): Uint8Array {
 
 /** One to four of the mishaps that befall bytes on their way. */
 export function mutated(draws: Draws, bytes: Uint8Array): Uint8Array {
-  let now = bytes.slice();
+  let now: Uint8Array = bytes.slice();
   for (let times = draws.between(1, 4); times > 0 && now.length > 0; times--) now = mishap(draws, now);
   return now;
 }

@@ -112,3 +112,34 @@ describe('a trace set', () => {
     expect(latest(set, 'batteryVoltage')?.value).toBeCloseTo(12.1, 9);
   });
 });
+
+describe('rows without a time', () => {
+  test('do not decide who was heard first', () => {
+    const rows = [
+      { atMs: NaN, origin: 5 },
+      { atMs: 10, origin: 7 },
+      { atMs: 20, origin: 5 },
+    ];
+    const set = appendReadings(createTraceSet(), {
+      count: rows.length,
+      signal: new Uint8Array(rows.length),
+      atMs: Float64Array.from(rows, ({ atMs }) => atMs),
+      value: new Float64Array(rows.length).fill(NaN),
+      quality: new Uint8Array(rows.length).fill(2),
+      origin: Int32Array.from(rows, ({ origin }) => origin),
+    });
+    expect(originsOf(set, 'engineSpeed').map(({ origin }) => origin)).toEqual([7, 5]);
+    expect(chosenOrigin(set, 'engineSpeed')).toBe(7);
+  });
+
+  test('make no trace, alone or as a single reading', () => {
+    const untimed = {
+      signal: 'engineSpeed',
+      atMs: millis(NaN),
+      value: 1,
+      quality: 'valid',
+      origin: 5,
+    } as const;
+    expect(appendReading(createTraceSet(), untimed).traces.size).toBe(0);
+  });
+});
