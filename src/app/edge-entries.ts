@@ -5,6 +5,8 @@ import type { WantedEntry } from './parts/entry-wanted.ts';
 export interface CrankEdges {
   /** From 0. */
   readonly place: number;
+  /** Whose engine speed the crank was found in. */
+  readonly origin: number;
   readonly firstMs: number;
   readonly startMs: number;
   readonly endMs: number;
@@ -55,13 +57,13 @@ export function foundAgain(edges: CrankEdges): readonly WantedEntry[] {
 }
 
 function edgeEntry(
-  { place, foundStartMs, foundEndMs }: CrankEdges,
+  { place, origin, foundStartMs, foundEndMs }: CrankEdges,
   edge: 'start' | 'end',
   atMs: number | null,
   reason: string,
 ): WantedEntry {
   const foundMs = edge === 'start' ? foundStartMs : foundEndMs;
-  return { kind: 'crank-edge', crank: place, edge, foundMs, atMs, reason };
+  return { kind: 'crank-edge', crank: place, origin, edge, foundMs, atMs, reason };
 }
 
 /** A text that was not touched keeps its edge to the last digit, not to the two decimals shown. */

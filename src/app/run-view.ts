@@ -1,8 +1,9 @@
 import type { ClockView } from '../ui/crank-clock-words.ts';
 import { crankClock } from '../crank/crank-clock.ts';
 import { judgeRun, type JudgedRun } from '../jobs/judge-run.ts';
-import { runValues, type RunValues } from '../jobs/run-entries.ts';
+import { runValues, sheetInForce, type RunValues } from '../jobs/run-entries.ts';
 import type { StoredRun } from '../jobs/run.ts';
+import type { LimitSheet, SpeedChart } from '../limits/limit-sheet.ts';
 import type { LinkKind } from '../link/link-state.ts';
 import { conditionValues } from '../pipeline/condition-values.ts';
 import { crankTable, joinedAverage, type CrankTable } from '../pipeline/crank-table.ts';
@@ -10,7 +11,7 @@ import type { PipelineState } from '../pipeline/pipeline.ts';
 import { CRANK_DELIVERY_GUIDE } from '../procedures/guides.ts';
 import type { Result } from '../problems/result.ts';
 import { staleAfterMs } from '../signals/freshness.ts';
-import { traceOf } from '../signals/trace-set.ts';
+import { chosenOrigin, traceOf } from '../signals/trace-set.ts';
 import type { SessionState } from './session.ts';
 
 /** Where a run stands, which decides what the screen asks for next. */
@@ -18,7 +19,10 @@ export type Stage = 'prepare' | 'connect' | 'crank' | 'read' | 'verdict';
 
 export interface RunView {
   readonly run: StoredRun;
+  /** What holds after the run's entries; of cranks, for the origin whose speed is used. */
   readonly values: RunValues;
+  /** The limit sheet that the run is judged on: the one it began with, or one taken later. */
+  readonly sheet: LimitSheet;
   readonly stage: Stage;
   readonly link: LinkKind;
   readonly pipeline: PipelineState | null;
@@ -42,9 +46,9 @@ const EMPTY_TABLE: CrankTable = { origin: null, phase: 'noData', cranks: [], und
 
 /** Everything that the run screen shows, from the kept run and what has been heard. Pure: time is an argument. */
 export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): RunView {
-  const values = runValues(run.vessel, run.entries);
   const own = session.runId === run.id ? session : null;
   const pipeline = own?.pipeline ?? null;
+  const values = valuesOf(run, pipeline);
   const link = own?.link.kind ?? 'none';
   const over = link === 'ended' || link === 'lost';
   const table = pipeline
@@ -52,9 +56,18 @@ export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): Ru
     : EMPTY_TABLE;
   const judged = judgeRun(run.sheet, run.check, factsOf(pipeline, table, values), values);
   const countedUntilMs = pipeline ? countedUntil(pipeline, table, nowMs) : nowMs;
-  const clock = clockOf(run, table, values, countedUntilMs);
+  const sheet = sheetInForce(run.sheet, values);
+  const clock = clockOf(targetOf(sheet, run.check), table, values, countedUntilMs);
   const stage = stageOf({ run, values, link, clock, doneCranking, judged });
-  return { run, values, stage, link, pipeline, nowMs, countedUntilMs, table, judged, clock };
+  return { run, values, sheet, stage, link, pipeline, nowMs, countedUntilMs, table, judged, clock };
+}
+
+/** Entries about a crank hold for the origin that they were made on: first it must be known whose speed is used. */
+function valuesOf(run: StoredRun, pipeline: PipelineState | null): RunValues {
+  const values = runValues(run.vessel, run.entries);
+  if (!pipeline) return values;
+  const origin = chosenOrigin(pipeline.traces, 'engineSpeed', values.origins.get('engineSpeed'));
+  return origin === null ? values : runValues(run.vessel, run.entries, origin);
 }
 
 /**
@@ -75,10 +88,14 @@ function factsOf(pipeline: PipelineState | null, table: CrankTable, values: RunV
   };
 }
 
-function clockOf(run: StoredRun, table: CrankTable, values: RunValues, nowMs: number): ClockView {
-  const chart = run.sheet.limits.find(({ check, kind }) => check === run.check && kind === 'speed chart');
-  const target =
-    chart?.kind === 'speed chart' ? chart : { cranks: 1, crankSeconds: 15, timeTolerancePercent: 5 };
+type ClockTarget = Pick<SpeedChart, 'cranks' | 'crankSeconds' | 'timeTolerancePercent'>;
+
+function targetOf(sheet: LimitSheet, check: string): ClockTarget {
+  const chart = sheet.limits.find((limit) => limit.check === check && limit.kind === 'speed chart');
+  return chart?.kind === 'speed chart' ? chart : { cranks: 1, crankSeconds: 15, timeTolerancePercent: 5 };
+}
+
+function clockOf(target: ClockTarget, table: CrankTable, values: RunValues, nowMs: number): ClockView {
   const clock = crankClock({
     cranks: target.cranks,
     crankSeconds: target.crankSeconds,

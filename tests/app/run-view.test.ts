@@ -105,6 +105,46 @@ test('a crank that is left out does not count towards the target', () => {
   expect(fewer.clock.state).toBe('resting');
 });
 
+test('a crank that is left out is one of the origin it was seen on, and counts where another origin is chosen', () => {
+  const spans = [
+    [2, 17],
+    [60, 75],
+  ] as const;
+  const both = after([open(), ...speeds(80, spans, 0), ...speeds(80, spans, 3)]);
+  const leftOut: RunEntry = {
+    kind: 'crank-left-out',
+    atIso: NOW_ISO,
+    crank: 0,
+    origin: 0,
+    leftOut: true,
+    reason: 'slipped',
+  };
+  const chosen: RunEntry = {
+    kind: 'origin-chosen',
+    atIso: NOW_ISO,
+    signal: 'engineSpeed',
+    origin: 3,
+    reason: '',
+  };
+  expect([...view(withEntries(run(), leftOut), both).values.leftOut.keys()]).toEqual([0]);
+  const other = view(withEntries(run(), leftOut, chosen), both);
+  expect(other.table.origin).toBe(3);
+  expect([...other.values.leftOut.keys()]).toEqual([]);
+});
+
+test('a sheet taken in the run is the one that the clock and the verdict follow', () => {
+  const limits = run().sheet.limits.map((limit) =>
+    limit.kind === 'speed chart' ? { ...limit, cranks: 1, crankSeconds: 30 } : limit,
+  );
+  const sheet = { ...run().sheet, id: 'other', limits };
+  const taken: RunEntry = { kind: 'sheet', atIso: NOW_ISO, sheet, reason: 'for this serial number' };
+  const before = view(run(), after(TWO_CRANKS));
+  const shown = view(withEntries(run(), taken), after(TWO_CRANKS));
+  expect([before.sheet.id, shown.sheet.id]).toEqual([run().sheet.id, 'other']);
+  expect(shown.judged.ok && shown.judged.value.chart.crankSeconds).toBe(30);
+  expect([before.clock.cranks, shown.clock.cranks]).toEqual([2, 1]);
+});
+
 describe('a bridge that falls silent in a crank', () => {
   // measurement.md 1: a signal is stale after three usual intervals, at least 1 s; 4: only detected cranking counts.
   const LAST_MS = 6000;

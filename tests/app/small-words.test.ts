@@ -165,6 +165,7 @@ describe('small words', () => {
 describe('edges set by hand', () => {
   const edges = {
     place: 1,
+    origin: 3,
     firstMs: 500,
     startMs: 2503.4,
     endMs: 17_500,
@@ -175,7 +176,15 @@ describe('edges set by hand', () => {
     const start = edgeText(edges.startMs, edges.firstMs);
     expect(edgeEntries(edges, { start, end: '16,5', reason: ' released late ' })).toEqual({
       entries: [
-        { kind: 'crank-edge', crank: 1, edge: 'end', foundMs: 17_500, atMs: 17_000, reason: 'released late' },
+        {
+          kind: 'crank-edge',
+          crank: 1,
+          origin: 3,
+          edge: 'end',
+          foundMs: 17_500,
+          atMs: 17_000,
+          reason: 'released late',
+        },
       ],
     });
   });

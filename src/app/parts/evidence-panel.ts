@@ -4,6 +4,7 @@ import { deliveryArithmetic } from '../../grading/arithmetic.ts';
 import type { JudgedRun } from '../../jobs/judge-run.ts';
 import { drawnBoundaries, drawnNearest, drawnPoint } from '../chart-drawing.ts';
 import { describeProblem } from '../../problems/problem.ts';
+import { NO_ORIGIN } from '../../quantities/reading.ts';
 import { baseStyles } from '../../ui/base-styles.ts';
 import '../../ui/arithmetic-sheet.ts';
 import type { ArithmeticStep } from '../../ui/arithmetic-sheet.ts';
@@ -62,7 +63,7 @@ export class EvidencePanel extends LitElement {
   }
 
   #chart(judged: JudgedRun) {
-    const { sheet } = this.view.run;
+    const { sheet } = this.view;
     return html`<m-limit-chart
       caption=${`${judged.chart.title}. ${sheet.title}, revision ${sheet.revision}`}
       .boundaries=${drawnBoundaries(judged.chart)}
@@ -73,6 +74,7 @@ export class EvidencePanel extends LitElement {
 
   #cranks({ delivery }: JudgedRun) {
     const firstMs = this.view.pipeline?.firstMs ?? 0;
+    const origin = this.view.table.origin ?? NO_ORIGIN;
     const rows = delivery.cranks.map((each, place): CrankRow => ({
       number: place + 1,
       startSeconds: (each.startMs - firstMs) / 1000,
@@ -111,7 +113,7 @@ export class EvidencePanel extends LitElement {
       ${delivery.cranks.map(
         ({ crank, startMs, endMs }, place) =>
           html`<edge-form
-            .edges=${{ place, firstMs, startMs, endMs, foundStartMs: crank.starterOn.atMs, foundEndMs: crank.end.atMs }}
+            .edges=${{ place, origin, firstMs, startMs, endMs, foundStartMs: crank.starterOn.atMs, foundEndMs: crank.end.atMs }}
           ></edge-form>`,
       )}`;
   }
@@ -139,7 +141,9 @@ export class EvidencePanel extends LitElement {
 
   #choose(number: number, counts: boolean, reason: string): void {
     this.leavingOut = null;
-    this.dispatchEvent(entryWanted({ kind: 'crank-left-out', crank: number - 1, leftOut: !counts, reason }));
+    const origin = this.view.table.origin ?? NO_ORIGIN;
+    const crank = number - 1;
+    this.dispatchEvent(entryWanted({ kind: 'crank-left-out', crank, origin, leftOut: !counts, reason }));
   }
 
   #origin() {
