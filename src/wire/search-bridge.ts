@@ -285,9 +285,14 @@ function turnReport(rates: RateState): SearchReport | null {
   return { stage: 'silent', baudRate, bitRate: null, found: silentBridge(rates), problem: told };
 }
 
+/** Nothing was found so far, and the person knows: trying on goes without a word. */
+const isSaid = ({ told }: SearchState): boolean => told === 'nothing' || told === 'unintelligible';
+
 /** Puts a report out, but not the same stage twice (bit rates are all told). */
 function tell(state: SearchState, report: SearchReport): { state: SearchState; report: SearchReport | null } {
-  if (report.stage !== 'bit rate' && state.told === report.stage) return { state, report: null };
+  const again =
+    report.stage === 'bit rate' ? state.rates?.settings.blind && isSaid(state) : state.told === report.stage;
+  if (again) return { state, report: null };
   return { state: { ...state, told: report.stage }, report };
 }
 

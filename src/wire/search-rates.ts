@@ -225,9 +225,13 @@ function hearOpen(state: RateState, input: RateInput): RateStep {
   if (answer === 'refused') return openRefused(state, input.nowMs);
   const opened = answer === 'acknowledged' ? 'acknowledged' : 'unanswered';
   const { nowMs } = input;
+  const replies = input.notes.filter(({ kind }) => kind === 'reply');
   const step: RateState = { ...state, stage: 'hear', opened, flagsAsked: false, sinceMs: nowMs };
   const asksFlags = knowsOriginalLetters(state.settings.version) && opened === 'acknowledged';
-  return hear({ ...step, dueMs: nowMs + (asksFlags ? FLAGS_AFTER_MS : HEAR_MS) }, { ...input, notes: [] });
+  return hear(
+    { ...step, dueMs: nowMs + (asksFlags ? FLAGS_AFTER_MS : HEAR_MS) },
+    { ...input, notes: replies },
+  );
 }
 
 /** Once `L` was taken, a refusal is a passing thing (a lost `C`): the next bit rate is tried. */
