@@ -5,6 +5,8 @@ const ADDRESSES = 256;
 /** Buckets of one second each. */
 export const SECONDS_KEPT = 10;
 
+const KINDS = FRAME_EXTENDED | FRAME_ERROR;
+
 /** Frames of one channel by source address, from the beginning. */
 interface ChannelTally {
   readonly frames: Float64Array;
@@ -49,15 +51,17 @@ export const START_TALLY: BusTally = {
 /** What one batch changes; each part is copied once before it is changed. */
 interface Draft {
   readonly channels: Map<number, ChannelTally>;
+  /** Channels that are copies already. */
+  readonly owned: Set<number>;
   seconds: Second[];
   /** The newest of `seconds` is already a copy. */
   ownsNewest: boolean;
 }
 
-/** Where the frames of one channel are counted within one second (null: frames without time). */
-interface Place {
-  readonly of: ChannelTally;
-  readonly counts: Uint32Array;
+/** Where the frames of one channel are counted within one second (of no second: frames without time). */
+interface Place extends ChannelTally {
+  readonly channel: number;
+  readonly bucket: Uint32Array;
 }
 
 /**
@@ -65,47 +69,64 @@ interface Place {
  * totals, and in the second of those beside them. At a break of time the buckets begin anew. Never throws.
  */
 export function tallyFrames(tally: BusTally, batch: FrameBatch): BusTally {
-  const { count, id, flags, length, channel, atMs } = batch;
+  const { count, flags, length, atMs } = batch;
   const draft = draftOf(tally, batch);
-  const owned = new Set<number>();
-  let places: Place[] = []; // by channel, within `second`
+  const sizes = new Uint32Array(LEAST_BITS.length); // frames of each length within `second`
   let second: Second | null = null;
   let endMs = -Infinity; // of `second`
+  let from = 0;
   let errorFrames = 0;
   for (let frame = 0; frame < count; frame++) {
-    const kind = flags[frame]!;
-    if ((kind & FRAME_ERROR) !== 0) {
-      errorFrames++;
-      continue;
-    }
-    const ms = atMs[frame]!;
-    if (ms >= endMs) {
-      second = ownSecond(draft, Math.floor(ms / 1000));
+    if (atMs[frame]! >= endMs) {
+      countAddresses(draft, batch, { from, to: frame, second });
+      addSizes(second, sizes);
+      from = frame;
+      second = ownSecond(draft, Math.floor(atMs[frame]! / 1000));
       endMs = (second.second + 1) * 1000;
-      places = [];
     }
-    if ((kind & FRAME_EXTENDED) !== 0) {
-      const place = (places[channel[frame]!] ??= placeOf(draft, owned, { channel: channel[frame]!, second }));
-      const address = id[frame]! & 0xff;
-      place.of.frames[address]!++;
-      if (!Number.isNaN(ms)) place.of.lastAtMs[address] = ms;
-      place.counts[address]!++;
-    }
-    if (second !== null) countFrame(second, bitsRow(kind, length[frame]!));
+    const kind = flags[frame]!;
+    if ((kind & FRAME_ERROR) !== 0) errorFrames++;
+    else sizes[bitsRow(kind, length[frame]!)]!++;
   }
+  countAddresses(draft, batch, { from, to: count, second });
+  addSizes(second, sizes);
   return joined(tally, batch, draft, errorFrames);
 }
 
 const draftOf = (tally: BusTally, { breakBefore }: FrameBatch): Draft => ({
   channels: new Map(tally.channels),
+  owned: new Set(),
   seconds: breakBefore ? [] : [...tally.seconds],
   ownsNewest: false,
 });
 
-function countFrame(second: Second, row: number): void {
-  second.frames++;
-  second.leastBits += LEAST_BITS[row]!;
-  second.mostBits += MOST_BITS[row]!;
+/** Counts a stretch of rows that lies within one second by channel and address. */
+function countAddresses(
+  draft: Draft,
+  { channel, flags, id, atMs }: FrameBatch,
+  { from, to, second }: { from: number; to: number; second: Second | null },
+): void {
+  const places: Place[] = []; // by channel
+  let place: Place | null = null;
+  for (let frame = from; frame < to; frame++) {
+    if ((flags[frame]! & KINDS) !== FRAME_EXTENDED) continue;
+    const on = channel[frame]!;
+    if (place === null || place.channel !== on) place = places[on] ??= placeOf(draft, on, second);
+    const address = id[frame]! & 0xff;
+    place.frames[address]!++;
+    place.bucket[address]!++;
+    if (!Number.isNaN(atMs[frame]!)) place.lastAtMs[address] = atMs[frame]!;
+  }
+}
+
+function addSizes(second: Second | null, sizes: Uint32Array): void {
+  if (second !== null)
+    sizes.forEach((frames, row) => {
+      second.frames += frames;
+      second.leastBits += frames * LEAST_BITS[row]!;
+      second.mostBits += frames * MOST_BITS[row]!;
+    });
+  sizes.fill(0);
 }
 
 function joined(tally: BusTally, batch: FrameBatch, draft: Draft, errorFrames: number): BusTally {
@@ -121,18 +142,14 @@ function joined(tally: BusTally, batch: FrameBatch, draft: Draft, errorFrames: n
   };
 }
 
-function placeOf(
-  { channels }: Draft,
-  owned: Set<number>,
-  { channel, second }: { channel: number; second: Second | null },
-): Place {
+function placeOf({ channels, owned }: Draft, channel: number, second: Second | null): Place {
   const known = channels.get(channel);
   const of = known && owned.has(channel) ? known : copyOf(known);
   owned.add(channel);
   channels.set(channel, of);
-  const counts = second?.byAddress.get(channel) ?? new Uint32Array(ADDRESSES);
-  second?.byAddress.set(channel, counts);
-  return { of, counts };
+  const bucket = second?.byAddress.get(channel) ?? new Uint32Array(ADDRESSES);
+  second?.byAddress.set(channel, bucket);
+  return { channel, frames: of.frames, lastAtMs: of.lastAtMs, bucket };
 }
 
 const copyOf = (known: ChannelTally | undefined): ChannelTally => ({
