@@ -168,6 +168,59 @@ describe('opening', () => {
     await settle();
   });
 
+  test('again after a connecting that hung was given up asks the browser afresh', async () => {
+    const { connect, peripheral } = setUp();
+    const gatt = peripheral.gatt!;
+    const { connect: connects } = gatt;
+    gatt.connect = hang;
+    const first = connect();
+    await settle();
+    vi.advanceTimersByTime(10_000);
+    await settle();
+    gatt.connect = connects;
+    const second = connect();
+    await settle();
+    expect(codes(first.errors)).toEqual(['bluetooth.connect-timeout']);
+    expect(second.events.map(({ kind }) => kind)).toEqual(['open']);
+    second.subscription.unsubscribe();
+    await settle();
+  });
+
+  test('again at once waits until the one before has sent its last and ended its notifications', async () => {
+    const steps: string[] = [];
+    let sent: () => void = () => undefined;
+    const { connect } = setUp({
+      starting: () => Promise.resolve(steps.push('start')),
+      stopping: () => Promise.resolve(steps.push('stop')),
+      writing: () => new Promise<void>((resolve) => (sent = resolve)),
+    });
+    const first = connect();
+    await settle();
+    void first.write(text('C\r'));
+    await settle();
+    first.subscription.unsubscribe();
+    const second = connect();
+    await settle();
+    expect([steps, second.events]).toEqual([['start'], []]);
+    sent();
+    await settle();
+    expect(steps).toEqual(['start', 'stop', 'start']);
+    expect(second.events.map(({ kind }) => kind)).toEqual(['open']);
+    second.subscription.unsubscribe();
+    await settle();
+    expect(steps.at(-1)).toBe('stop');
+  });
+
+  test('does not take a characteristic for the line that cannot do its part', async () => {
+    const [service] = Object.keys(UART_SERVICES);
+    const characteristics = Object.keys(UART_SERVICES[service!]!);
+    const mute = Object.fromEntries(characteristics.map((uuid) => [uuid, ['notify'] as const]));
+    const { connect } = setUp({ services: { [service!]: mute } });
+    const seen = connect();
+    await settle();
+    expect(codes(seen.errors)).toEqual(['bluetooth.no-profile']);
+  });
+
   test('a device twice at the same time is refused, and the first goes on', async () => {
     const { connect, peripheral } = setUp();
     const first = connect();
