@@ -3,8 +3,10 @@ import { readAddressClaim, type AddressClaim } from './address-claim.ts';
 import type { BusFacts } from './bus-facts.ts';
 import type { BrokenTransfer, BusMessage } from './bus-message.ts';
 import { PGN } from './group-names.ts';
+import type { Identification } from './identification.ts';
 import { identify, UNIDENTIFIED } from './read-identification.ts';
 import { readTroubleCodes } from './read-trouble-codes.ts';
+import type { CodeReport } from './trouble-codes.ts';
 
 /** BusFacts, and what controllers answered and call themselves. */
 export interface LearnedFacts extends BusFacts {
@@ -30,13 +32,16 @@ const MOST_KEPT = 256;
 
 export const acknowledgementKey = (pgn: number, origin: number): number => pgn * 65536 + origin;
 
-/** The facts after some messages and broken transfers; the same value where these teach nothing. Bounded; never throws. */
+/**
+ * The facts after some messages and broken transfers; the same value where these teach nothing. Each map is copied once a call at most.
+ * Bounded; never throws.
+ */
 export function learnFacts(
   facts: LearnedFacts,
   messages: readonly BusMessage[],
   broken: readonly BrokenTransfer[],
 ): LearnedFacts {
-  const learned = messages.reduce(learnMessage, facts);
+  const learned = messages.length === 0 ? facts : learnMessages(facts, messages);
   if (broken.length === 0) return learned;
   return {
     ...learned,
@@ -45,35 +50,75 @@ export function learnFacts(
   };
 }
 
-function learnMessage(facts: LearnedFacts, message: BusMessage): LearnedFacts {
-  const { pgn, origin } = message;
-  if (pgn === PGN.activeCodes || pgn === PGN.previousCodes) {
-    const report = readTroubleCodes(message.data, message.atMs);
-    if (!report) return facts;
-    return pgn === PGN.activeCodes
-      ? { ...facts, active: withEntry(facts.active, origin, report) }
-      : { ...facts, previous: withEntry(facts.previous, origin, report) };
-  }
-  if (pgn === PGN.acknowledgement) {
-    const answer = readAcknowledgement(message);
-    if (!answer) return facts;
-    const key = acknowledgementKey(answer.pgn, origin);
-    return { ...facts, acknowledgements: withEntry(facts.acknowledgements, key, answer) };
-  }
-  if (pgn === PGN.addressClaim) {
-    const claim = readAddressClaim(message);
-    return claim ? { ...facts, claims: withEntry(facts.claims, origin, claim) } : facts;
-  }
-  const known = facts.identifications.get(origin) ?? UNIDENTIFIED;
-  const identified = identify(known, message);
-  if (identified === known) return facts;
-  return { ...facts, identifications: withEntry(facts.identifications, origin, identified) };
+function learnMessages(facts: LearnedFacts, messages: readonly BusMessage[]): LearnedFacts {
+  const draft = {
+    identifications: copyOnSet(facts.identifications),
+    active: copyOnSet(facts.active),
+    previous: copyOnSet(facts.previous),
+    acknowledgements: copyOnSet(facts.acknowledgements),
+    claims: copyOnSet(facts.claims),
+  };
+  for (const message of messages) learnMessage(draft, message);
+  if (Object.values(draft).every(({ copied }) => !copied())) return facts;
+  return {
+    ...facts,
+    identifications: draft.identifications.map(),
+    active: draft.active.map(),
+    previous: draft.previous.map(),
+    acknowledgements: draft.acknowledgements.map(),
+    claims: draft.claims.map(),
+  };
 }
 
-/** A map with an entry set. When it is full the entry that was set longest ago goes. */
-function withEntry<V>(map: ReadonlyMap<number, V>, key: number, value: V): ReadonlyMap<number, V> {
-  const copy = new Map(map);
-  copy.delete(key);
-  if (copy.size >= MOST_KEPT) copy.delete(copy.keys().next().value!);
-  return copy.set(key, value);
+interface Draft {
+  readonly identifications: CopyOnSet<Identification>;
+  readonly active: CopyOnSet<CodeReport>;
+  readonly previous: CopyOnSet<CodeReport>;
+  readonly acknowledgements: CopyOnSet<Acknowledgement>;
+  readonly claims: CopyOnSet<AddressClaim>;
+}
+
+function learnMessage(draft: Draft, message: BusMessage): void {
+  const { pgn, origin } = message;
+  switch (pgn) {
+    case PGN.activeCodes:
+      return draft.active.set(origin, readTroubleCodes(message.data, message.atMs));
+    case PGN.previousCodes:
+      return draft.previous.set(origin, readTroubleCodes(message.data, message.atMs));
+    case PGN.acknowledgement: {
+      const answer = readAcknowledgement(message);
+      return draft.acknowledgements.set(acknowledgementKey(answer?.pgn ?? 0, origin), answer);
+    }
+    case PGN.addressClaim:
+      return draft.claims.set(origin, readAddressClaim(message));
+    default: {
+      const known = draft.identifications.get(origin) ?? UNIDENTIFIED;
+      const identified = identify(known, message);
+      return draft.identifications.set(origin, identified === known ? null : identified);
+    }
+  }
+}
+
+/** A map that is copied when it is first changed. Setting null changes nothing. When it is full the entry set longest ago goes. */
+interface CopyOnSet<V> {
+  get(key: number): V | undefined;
+  set(key: number, value: V | null): void;
+  copied(): boolean;
+  map(): ReadonlyMap<number, V>;
+}
+
+function copyOnSet<V>(original: ReadonlyMap<number, V>): CopyOnSet<V> {
+  let copy: Map<number, V> | null = null;
+  return {
+    get: (key) => (copy ?? original).get(key),
+    set(key, value) {
+      if (value === null) return;
+      copy ??= new Map(original);
+      copy.delete(key);
+      if (copy.size >= MOST_KEPT) copy.delete(copy.keys().next().value!);
+      copy.set(key, value);
+    },
+    copied: () => copy !== null,
+    map: () => copy ?? original,
+  };
 }
