@@ -33,6 +33,7 @@ export interface SocketSettings {
 export const CONNECT_MS = 5_000;
 /** Bytes that may wait to be sent. A bridge is sent a few commands: this much means that it takes nothing. */
 export const BACKLOG_BYTES = 65_536;
+const SILENT = `no answer within ${CONNECT_MS / 1000} s`;
 /** A browser does not say why; that it does not trust a certificate is one of the reasons. */
 const UNREACHABLE = 'it cannot be reached, or over wss its certificate is not trusted';
 /** `readyState` of an open WebSocket. */
@@ -49,20 +50,13 @@ export function startSocketSession(
   scheduler: SchedulerLike,
 ): () => void {
   const { device } = settings;
-  const opened = openSocket(settings);
-  if ('code' in opened) {
-    subscriber.error(opened);
-    return () => undefined;
+  const socket = openSocket(settings);
+  if ('code' in socket) {
+    subscriber.error(socket);
+    return ignore;
   }
-  const socket = opened;
   let wasOpen = false;
-  const timer = scheduler.schedule(
-    () =>
-      subscriber.error(
-        problem('link.open-failed', { device, detail: `no answer within ${CONNECT_MS / 1000} s` }),
-      ),
-    CONNECT_MS,
-  );
+  const timer = scheduler.schedule(() => subscriber.error(notOpened(device, SILENT)), CONNECT_MS);
   const onOpen = () => {
     wasOpen = true;
     timer.unsubscribe();
@@ -70,16 +64,11 @@ export function startSocketSession(
   };
   const onMessage = ({ data }: { readonly data: unknown }) => {
     const bytes = bytesOf(data, settings.lineMessages);
-    if (bytes === null)
-      subscriber.error(problem('device.socket-protocol', { device, why: 'it sent an unknown kind of data' }));
+    if (bytes === null) subscriber.error(unknownKind(device));
     else if (bytes.length > 0) subscriber.next({ kind: 'bytes', atMs: stamp(), bytes });
   };
   const onClose = (closing: SocketClosing) =>
-    subscriber.error(
-      wasOpen
-        ? closingProblem(closing, device)
-        : problem('link.open-failed', { device, detail: UNREACHABLE }),
-    );
+    subscriber.error(wasOpen ? closingProblem(closing, device) : notOpened(device, UNREACHABLE));
   const unhear = hear(socket, { onOpen, onMessage, onClose });
   return () => {
     timer.unsubscribe();
@@ -106,6 +95,12 @@ function hear(socket: SocketLike, { onOpen, onMessage, onClose }: SocketEars): (
     socket.removeEventListener('close', onClose);
   };
 }
+
+const notOpened = (device: string, detail: string): Problem =>
+  problem('link.open-failed', { device, detail });
+
+const unknownKind = (device: string): Problem =>
+  problem('device.socket-protocol', { device, why: 'it sent an unknown kind of data' });
 
 /** An error tells nothing in browsers; the `close` that follows it does. */
 const ignore = (): void => undefined;
