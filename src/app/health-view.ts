@@ -13,7 +13,7 @@ import { addressOf } from './origin-words.ts';
 import type { Settings } from './settings.ts';
 
 /** What of the pipeline's state the health is told from. */
-export type HeardState = Pick<PipelineState, 'atMs' | 'wire' | 'traces' | 'bus'>;
+export type HeardState = Pick<PipelineState, 'atMs' | 'lastMs' | 'wire' | 'traces' | 'bus'>;
 
 export interface HealthMeans {
   /** What the source's clock shows now, ms. */
@@ -42,7 +42,7 @@ export function healthView(state: HeardState, means: HealthMeans): LinkHealthVie
     lost: counts && counts.lost > 0 ? counts.lost : null,
     brokenTransfers: bus.facts.brokenCount,
     bytesPerSecond,
-    secondsSinceLast: heardAny ? Math.max(0, nowMs - state.atMs) / 1000 : null,
+    secondsSinceLast: heardAny ? Math.max(0, nowMs - (state.lastMs ?? state.atMs)) / 1000 : null,
     addresses: addresses.map(({ origin, framesPerSecond: rate }): HeardAddress => ({
       channel: Math.floor(origin / 256),
       address: origin % 256,

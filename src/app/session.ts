@@ -40,7 +40,7 @@ export interface SessionState {
   readonly link: LinkState;
   readonly pipeline: PipelineState | null;
   readonly rate: number;
-  /** Wall clock at the last event, to know what the source's clock shows now. */
+  /** Wall clock when the last frame or reading came, to know what the source's clock shows now. */
   readonly heardAtWallMs: number;
 }
 
@@ -128,21 +128,23 @@ export function nextState(state: SessionState, change: LinkChange, nowWallMs: nu
   if (change.kind === 'opening') return { ...state, link };
   if (change.kind === 'ended' || change.kind === 'error')
     return { ...state, link, pipeline: state.pipeline && finishPipeline(state.pipeline) };
-  return {
-    ...state,
-    link,
-    pipeline: state.pipeline && stepPipeline(state.pipeline, change),
-    heardAtWallMs: nowWallMs,
-  };
+  const pipeline = state.pipeline && stepPipeline(state.pipeline, change);
+  // Bytes that make no frame, and gaps, do not make the last value younger.
+  const same = pipeline !== null && pipeline.lastMs !== null && pipeline.lastMs === state.pipeline?.lastMs;
+  return { ...state, link, pipeline, heardAtWallMs: same ? state.heardAtWallMs : nowWallMs };
 }
 
 /** What the source's clock shows now: runs on while the source is open, stands still once it is over. */
 export function sourceNowMs(state: SessionState, nowWallMs: number): number {
-  const last = state.pipeline?.atMs ?? 0;
+  const last = state.pipeline?.lastMs ?? state.pipeline?.atMs ?? 0;
   return isOpen(state.link.kind) && state.link.kind !== 'opening'
     ? last + Math.max(0, nowWallMs - state.heardAtWallMs) * state.rate
     : last;
 }
+
+/** Over by a failure before the device was ever open: nothing can have been received. */
+export const neverOpened = ({ link }: Pick<SessionState, 'link'>): boolean =>
+  link.kind === 'lost' && link.device === null;
 
 const asProblem = (error: unknown): Problem =>
   typeof error === 'object' && error !== null && 'code' in error && 'context' in error

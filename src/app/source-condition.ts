@@ -29,7 +29,7 @@ const SPEED_WORDS = { waiting: 'waiting', fresh: 'live', stale: 'stale', lost: '
 
 /** An open source lives by its engine speed: other traffic alone does not make a run. */
 function openCondition({ pipeline, nowMs, values }: DeskView['view'], troubled: boolean): Condition {
-  const secondsSinceLast = pipeline ? (nowMs - pipeline.atMs) / 1000 : null;
+  const secondsSinceLast = pipeline ? (nowMs - (pipeline.lastMs ?? pipeline.atMs)) / 1000 : null;
   const origin = pipeline && chosenOrigin(pipeline.traces, 'engineSpeed', values.origins.get('engineSpeed'));
   if (!pipeline || origin === null) return { state: troubled ? 'error' : 'waiting', secondsSinceLast };
   const { state } = freshness(traceOf(pipeline.traces, 'engineSpeed', origin), nowMs);

@@ -39,6 +39,11 @@ export interface PipelineState {
   readonly atMs: Millis;
   /** Time of the first frame or reading: what "seconds into the log" counts from. Null before it, or without time. */
   readonly firstMs: number | null;
+  /**
+   * Time of the last frame or reading, on the same clock: how old a value is counts from here. A bridge stamps by its own clock,
+   * which may go a little slower than arrival; then arrival would make every value look old.
+   */
+  readonly lastMs: number | null;
   readonly wire: RunningWire | null;
   readonly notes: readonly WireNote[];
   readonly traces: TraceSet;
@@ -63,6 +68,7 @@ export function startPipeline(options: PipelineOptions): PipelineState {
     device: null,
     atMs: millis(0),
     firstMs: null,
+    lastMs: null,
     wire: options.wire === 'readings' ? null : startWire(options.wire),
     notes: [],
     traces: createTraceSet(),
@@ -126,7 +132,9 @@ function takeBatch(state: PipelineState, frames: FrameBatch): PipelineState {
 }
 
 /** Readings of one stretch of time. `timed`: the frames they came in, or they themselves; what is counted if it has no time. */
-function takeStretch(state: PipelineState, readings: ReadingBatch, timed: Timed = readings): PipelineState {
+function takeStretch(before: PipelineState, readings: ReadingBatch, timed: Timed = readings): PipelineState {
+  const last = timed.atMs[timed.count - 1] ?? NaN;
+  const state = Number.isNaN(last) ? before : { ...before, lastMs: last };
   const untimed = rowsWithoutTime(timed);
   if (untimed === 0) return takeReadings({ ...state, firstMs: state.firstMs ?? timed.atMs[0]! }, readings);
   const intervalMs = state.options.givenIntervalMs;
@@ -155,9 +163,16 @@ function takeReadings(state: PipelineState, batch: ReadingBatch): PipelineState 
 function takeReading(state: PipelineState, reading: Reading): PipelineState {
   const traces = appendReading(state.traces, reading);
   const firstMs = state.firstMs ?? reading.atMs;
-  if (reading.signal !== 'engineSpeed') return { ...state, traces, firstMs };
+  const lastMs = reading.atMs;
+  if (reading.signal !== 'engineSpeed') return { ...state, traces, firstMs, lastMs };
   const finder = stepFinder(finderOf(state, reading.origin), reading.atMs, reading.value ?? NaN);
-  return { ...state, traces, firstMs, finders: new Map([...state.finders, [reading.origin, finder]]) };
+  return {
+    ...state,
+    traces,
+    firstMs,
+    lastMs,
+    finders: new Map([...state.finders, [reading.origin, finder]]),
+  };
 }
 
 const finderOf = (state: PipelineState, origin: number): FinderState =>
