@@ -1,13 +1,22 @@
-import { BehaviorSubject } from 'rxjs';
+import { asyncScheduler, BehaviorSubject, distinctUntilChanged, map, shareReplay } from 'rxjs';
+import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
+import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
 import { recordingStore } from '../recordings/recording-store.ts';
 import { runStore } from '../jobs/run-store.ts';
 import { describeProblem, type Problem } from '../problems/problem.ts';
 import '../ui/problem-note.ts';
 import { createSounds } from '../ui/sounds.ts';
 import { adoptDocumentStyles } from '../ui/tokens.ts';
-import { webSerialAdapter } from '../../adapters/web-serial.ts';
+import { sourceList } from '../../adapters/registry.ts';
 import { millis } from '../quantities/time.ts';
+import { isOpen } from '../link/link-state.ts';
 import { browserCapabilities } from './capabilities.ts';
+import { deviceMemory } from './device-memory.ts';
+import { liveAdapters } from './live-adapters.ts';
+import { liveSources } from './live-sources.ts';
+import type { Picking } from './picking.ts';
+import { HOLDERS_CHANNEL, portHolders } from './port-holders.ts';
+import { followWakeLock, pageVisible$ } from './wake-lock.ts';
 import { routeHash } from './routes.ts';
 import type { Services } from './services.ts';
 import { Session } from './session.ts';
@@ -40,6 +49,24 @@ async function start(): Promise<void> {
   });
   const capabilities = browserCapabilities();
   const startedMs = wallMs();
+  const memory = deviceMemory(database);
+  const picking$ = new BehaviorSubject<Picking<CharacteristicOption, CharacteristicPick> | null>(null);
+  const nowIso = () => new Date().toISOString();
+  const live = liveSources({
+    load: liveAdapters({ capabilities, clock: () => millis(wallMs() - startedMs), memory, picking$ }),
+    memory,
+    holders: portHolders(capabilities.channel(HOLDERS_CHANNEL)),
+    scheduler: asyncScheduler,
+    nowIso,
+  });
+  const wanted$ = session.state$.pipe(
+    map(({ link }) => isOpen(link.kind)),
+    distinctUntilChanged(),
+  );
+  const wake$ = followWakeLock(wanted$, capabilities.wakeLock, pageVisible$(document)).pipe(
+    shareReplay({ bufferSize: 1, refCount: false }),
+  );
+  const waking = wake$.subscribe();
   const services: Services = {
     session,
     settings,
@@ -48,12 +75,16 @@ async function start(): Promise<void> {
     recordings: recordingStore(database),
     sheets: sheetShelf(database),
     capabilities,
-    serial: webSerialAdapter(capabilities.serial, () => millis(wallMs() - startedMs)),
+    live,
+    offers: sourceList(capabilities),
+    memory,
+    picking$,
+    wake$,
     storageProblem$: trouble.asObservable(),
     pending: new Map(),
     dropped: { file: null, sheetId: null },
     wallMs,
-    nowIso: () => new Date().toISOString(),
+    nowIso,
     newId: () => crypto.randomUUID(),
     newSeed: () => crypto.getRandomValues(new Uint32Array(1))[0]!,
     go: (route) => void (location.hash = routeHash(route)),
@@ -62,7 +93,9 @@ async function start(): Promise<void> {
   app.services = services;
   addEventListener('pagehide', (event) => {
     // Kept in the back-forward cache the page may come back and goes on following.
-    if (!event.persisted) following.unsubscribe();
+    if (event.persisted) return;
+    following.unsubscribe();
+    waking.unsubscribe();
   });
   document.body.append(app);
 }

@@ -1,12 +1,14 @@
 import { asyncScheduler, concatMap, defer, from, of, switchMap, type Observable } from 'rxjs';
-import type { BenchDesk, BenchSpeed } from './bench-desk.ts';
-import { withSlcanSetup } from '../../adapters/slcan-session.ts';
-import { readLogNumbers } from './read-log-numbers.ts';
+import { openBridge } from '../../adapters/open-bridge.ts';
 import type { ScenarioId } from '../../simulators/scenarios.ts';
-import type { Adapter, AdapterId } from '../link/adapter.ts';
+import type { AdapterId } from '../link/adapter.ts';
 import type { LinkEvent } from '../link/link-event.ts';
 import type { RecordingWire } from '../recordings/recording.ts';
-import type { SerialChoice } from '../../adapters/web-serial.ts';
+import type { SearchReport } from '../wire/found-bridge.ts';
+import type { BridgeAsk } from '../wire/slcan-ask.ts';
+import type { BenchDesk, BenchSpeed } from './bench-desk.ts';
+import type { BridgeWishes, LivePending, LiveSources } from './live-sources.ts';
+import { readLogNumbers } from './read-log-numbers.ts';
 import type { PendingSource } from './services.ts';
 
 /** A source ready to be listened to: its events and how they are to be read. Nothing is opened before it is subscribed to. */
@@ -23,10 +25,15 @@ export interface SourceMeans {
   readonly bench: BenchDesk;
   /** Asked at each tick, so that the bench's clock can be changed while it runs. */
   readonly speed: () => BenchSpeed;
-  readonly serial: Adapter<SerialChoice>;
+  readonly live: LiveSources;
+  readonly wishes: BridgeWishes;
+  /** What a port is held for, in words for another tab. */
+  readonly title: string;
+  readonly onSearch: (report: SearchReport) => void;
+  /** Requests for information that the person allowed. */
+  readonly ask$: Observable<BridgeAsk>;
 }
 
-const BENCH_SETUP = { bitRate: 250_000, listenOnly: true, stamps: true } as const;
 const NO_FILE = { fileName: null, logPlan: null, givenIntervalMs: null } as const;
 
 /** The events of what the person chose. Each adapter is loaded when it is first needed. */
@@ -34,8 +41,10 @@ export function openSource(pending: PendingSource, means: SourceMeans): OpenedSo
   switch (pending.kind) {
     case 'bench':
       return { id: 'bench', wire: 'slcan', event$: bench(pending, means), ...NO_FILE };
-    case 'web-serial':
-      return { id: 'web-serial', wire: 'slcan', event$: serial(pending, means), ...NO_FILE };
+    case 'live':
+      return { id: pending.adapter, wire: 'auto', event$: live(pending, means), ...NO_FILE };
+    case 'typed':
+      return { id: 'typed', wire: 'readings', event$: from(pending.events), ...NO_FILE };
     case 'log-file': {
       const { choice, givenIntervalMs } = pending;
       return {
@@ -52,10 +61,12 @@ export function openSource(pending: PendingSource, means: SourceMeans): OpenedSo
 
 type Pending<K extends PendingSource['kind']> = Extract<PendingSource, { kind: K }>;
 
-function bench(
-  { scenarioId, seed }: Pending<'bench'>,
-  { bench: desk, speed }: SourceMeans,
-): Observable<LinkEvent> {
+const live = (pending: LivePending, { live: sources, wishes, title, onSearch, ask$ }: SourceMeans) =>
+  sources.open(pending, { wishes, title, onSearch, ask$ });
+
+/** The simulated bridge is found like a real one: at its only speed, by the same search. */
+function bench({ scenarioId, seed }: Pending<'bench'>, means: SourceMeans): Observable<LinkEvent> {
+  const { bench: desk, speed, wishes, onSearch, ask$ } = means;
   return lazily(async () => {
     const { benchAdapter } = await import('../../adapters/bench.ts');
     const choice = {
@@ -67,15 +78,15 @@ function bench(
       key$: desk.key$,
       onView: desk.show,
     };
-    return benchAdapter().open(choice).pipe(withSlcanSetup(BENCH_SETUP, asyncScheduler));
+    return openBridge(() => benchAdapter().open(choice), {
+      scheduler: asyncScheduler,
+      speeds: null,
+      remembered: null,
+      wanted: wishes,
+      onReport: onSearch,
+      ask$,
+    });
   });
-}
-
-function serial(
-  { choice, bitRate, listenOnly }: Pending<'web-serial'>,
-  { serial: adapter }: SourceMeans,
-): Observable<LinkEvent> {
-  return adapter.open(choice).pipe(withSlcanSetup({ bitRate, listenOnly, stamps: true }, asyncScheduler));
 }
 
 function logFile({ choice }: Pending<'log-file'>): Observable<LinkEvent> {

@@ -52,6 +52,9 @@ export const pageStyles: CSSResult = css`
   }
   label.field {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
+    min-width: 0;
+    max-width: 100%;
     gap: var(--m-space-1);
     font-size: var(--m-text-s);
     font-weight: 600;

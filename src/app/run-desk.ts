@@ -1,16 +1,13 @@
 import {
   asyncScheduler,
   BehaviorSubject,
-  distinctUntilChanged,
-  interval,
   map,
   merge,
-  of,
-  startWith,
-  switchMap,
+  Subject,
   type Observable,
   type Subscription,
 } from 'rxjs';
+import type { BusFacts } from '../j1939/bus-facts.ts';
 import { runValues } from '../jobs/run-entries.ts';
 import type { RunEntry } from '../jobs/run-entry.ts';
 import type { StoredRun } from '../jobs/run.ts';
@@ -19,16 +16,20 @@ import type { Problem } from '../problems/problem.ts';
 import type { RecordingReport } from '../recordings/recorder.ts';
 import { recordTo } from '../recordings/recorder.ts';
 import { RECORDING_FORMAT, type RecordingHeader } from '../recordings/recording.ts';
+import type { BridgeAsk } from '../wire/slcan-ask.ts';
+import { identityEntries, identityProposals } from './bus-identity.ts';
+import { codesEntry } from './bus-codes.ts';
+import { nextSearch, type SearchView } from './search-view.ts';
+import { sheetFor } from './sheet-for.ts';
 import { BenchDesk, type BenchSpeed } from './bench-desk.ts';
+import { wishesOf } from './live-sources.ts';
+import { looksAt } from './looks-at.ts';
 import { openSource } from './open-source.ts';
 import { replayOf, type ReplaySpeed } from './replay-of.ts';
 import { summaryOf } from './run-summary.ts';
 import { viewRun, type RunView } from './run-view.ts';
 import type { PendingSource, Services } from './services.ts';
-import { IDLE_SESSION, sourceNowMs, type SessionState } from './session.ts';
-
-/** The screen looks at the data this often, ms: calm enough to read, quick enough for a clock that warns of seconds. */
-const LOOK_MS = 150;
+import { IDLE_SESSION, neverOpened, sourceNowMs, type SessionState } from './session.ts';
 
 /** The bench starts a little faster than life: a newcomer does not wait half a minute for each crank. */
 const BENCH_START_SPEED: BenchSpeed = 4;
@@ -39,6 +40,10 @@ export interface DeskState {
   readonly doneCranking: boolean;
   readonly problem: Problem | null;
   readonly saved: RecordingReport | null;
+  /** Where the search for the bridge's language and speeds stands; null without one. */
+  readonly search: SearchView | null;
+  /** Why the limit sheet is the one it is, or why none was found for the engine; null while the engine is not known. */
+  readonly sheetAdvice: string | null;
   /** `kept`: the data on screen come from the stored recording, all at once; `playing`: being replayed. */
   readonly playback: 'live' | 'kept' | 'playing';
   readonly speed: number;
@@ -59,6 +64,8 @@ export class RunDesk {
   readonly view$: Observable<DeskView>;
   readonly #services: Services;
   readonly #state: BehaviorSubject<DeskState>;
+  readonly #ask = new Subject<BridgeAsk>();
+  #learned: BusFacts | null = null;
   readonly #keeping: Subscription;
   #session: SessionState = IDLE_SESSION;
   /** How many entries the kept verdict was formed with; -1 before there is one. */
@@ -73,6 +80,8 @@ export class RunDesk {
       doneCranking: false,
       problem: null,
       saved: null,
+      search: null,
+      sheetAdvice: null,
       playback: 'live',
       speed: run.source.adapter === 'bench' ? BENCH_START_SPEED : 1,
     });
@@ -126,11 +135,15 @@ export class RunDesk {
   connect(pending: PendingSource): void {
     if (this.run.recordingId !== null) return;
     const services = this.#services;
-    const speed = () => this.#state.value.speed as BenchSpeed;
     const source = openSource(pending, {
       bench: this.bench,
-      speed,
-      serial: services.serial,
+      speed: () => this.#state.value.speed as BenchSpeed,
+      live: services.live,
+      wishes: wishesOf(services.settings.value),
+      title: `${this.run.title}, started ${this.run.createdAt}`,
+      onSearch: (report) =>
+        this.#change({ search: nextSearch(this.#state.value.search, report, services.wallMs()) }),
+      ask$: this.#ask,
     });
     const header: RecordingHeader = {
       formatVersion: RECORDING_FORMAT,
@@ -157,7 +170,10 @@ export class RunDesk {
       rate: () => (pending.kind === 'bench' ? this.#state.value.speed : 1),
       keep: recordTo(services.recordings, header, {
         scheduler: asyncScheduler,
-        onReport: (saved) => this.#change({ saved }),
+        onReport: (saved) => {
+          this.#change({ saved });
+          if (saved.closed && this.run.recordingId !== header.id) void services.recordings.remove(header.id);
+        },
       }),
     });
   }
@@ -194,6 +210,11 @@ export class RunDesk {
     if (this.#session.runId === this.run.id && this.#state.value.playback === 'live') session.end();
   }
 
+  /** Sends requests that the person has just allowed. */
+  ask(wish: BridgeAsk): void {
+    this.#ask.next(wish);
+  }
+
   setSpeed(speed: BenchSpeed): void {
     this.#change({ speed });
   }
@@ -220,7 +241,43 @@ export class RunDesk {
   #follow(session: SessionState): void {
     const wasOver = isOver(this.#session);
     this.#session = session;
-    if (!wasOver && isOver(session) && session.runId === this.run.id) this.#settle();
+    if (session.runId !== this.run.id) return;
+    if (neverOpened(session)) return void this.#forgetRecording();
+    this.#learn(session);
+    if (!wasOver && isOver(session)) this.#settle();
+  }
+
+  /** What the bus says of the vehicle and of trouble goes into the run once each; what was typed and what was graded stand. */
+  #learn({ pipeline, link }: SessionState): void {
+    const facts = pipeline?.bus.facts ?? null;
+    if (!facts || facts === this.#learned || this.#state.value.playback !== 'live' || !isOpen(link.kind))
+      return;
+    this.#learned = facts;
+    const atIso = this.#services.nowIso();
+    const noted = this.run.entries.findLast((entry) => entry.kind === 'codes') ?? null;
+    const codes = codesEntry(noted, facts, atIso);
+    const said = identityEntries(this.run.entries, identityProposals(facts), atIso);
+    if (said.length > 0 || codes) this.#keep([...said, ...(codes ? [codes] : [])]);
+    if (said.some((entry) => entry.kind === 'identity' && entry.field === 'serialNumber'))
+      void this.lookUpSheet();
+  }
+
+  /** Takes the limit sheet that holds for the engine's serial number, unless one that holds for it is taken already. */
+  async lookUpSheet(): Promise<void> {
+    const values = runValues(this.run.vessel, this.run.entries);
+    const serial = values.identity.get('serialNumber')?.value ?? null;
+    const { sheets } = await this.#services.sheets.list();
+    const choice = sheetFor(sheets, { serial, run: this.run, values });
+    if (choice.take) this.#keep([{ kind: 'sheet', atIso: this.#services.nowIso(), ...choice.take }]);
+    this.#change({ sheetAdvice: choice.advice });
+  }
+
+  /** The source could not even be opened: the run is as before, and can be connected again. */
+  #forgetRecording(): void {
+    const { recordingId } = this.run;
+    if (recordingId === null || this.#state.value.playback !== 'live') return;
+    this.#change({ run: { ...this.run, recordingId: null } });
+    this.#put();
   }
 
   /**
@@ -256,13 +313,5 @@ export class RunDesk {
 }
 
 const UNGRADED = { verdict: null, gradingRevision: null, measurementSummary: null, state: 'open' } as const;
-
-/** When to look at the data: steadily while a source is open, once when it is over. A page at rest costs nothing. */
-const looksAt = (session$: Observable<SessionState>): Observable<unknown> =>
-  session$.pipe(
-    map(({ link }) => link.kind),
-    distinctUntilChanged(),
-    switchMap((kind) => (isOpen(kind) ? interval(LOOK_MS).pipe(startWith(0)) : of(0))),
-  );
 
 const isOver = ({ link }: SessionState): boolean => link.kind === 'ended' || link.kind === 'lost';

@@ -12,7 +12,7 @@ import { CRANK_DELIVERY_GUIDE } from '../procedures/guides.ts';
 import type { Result } from '../problems/result.ts';
 import { staleAfterMs } from '../signals/freshness.ts';
 import { chosenOrigin, traceOf } from '../signals/trace-set.ts';
-import type { SessionState } from './session.ts';
+import { neverOpened, type SessionState } from './session.ts';
 
 /** Where a run stands, which decides what the screen asks for next. */
 export type Stage = 'prepare' | 'connect' | 'crank' | 'read' | 'verdict';
@@ -49,7 +49,7 @@ export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): Ru
   const own = session.runId === run.id ? session : null;
   const pipeline = own?.pipeline ?? null;
   const values = valuesOf(run, pipeline);
-  const link = own?.link.kind ?? 'none';
+  const link = own && !neverOpened(own) ? own.link.kind : 'none';
   const over = link === 'ended' || link === 'lost';
   const table = pipeline
     ? crankTable(pipeline, { origin: values.origins.get('engineSpeed'), edges: values.edges, over })

@@ -1,26 +1,28 @@
-import type { Observable } from 'rxjs';
+import type { BehaviorSubject, Observable } from 'rxjs';
 import type { LogFileChoice } from '../../adapters/log-file.ts';
-import type { SerialChoice } from '../../adapters/web-serial.ts';
-import type { Adapter } from '../link/adapter.ts';
+import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
+import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
+import type { SourceOffer } from '../../adapters/registry.ts';
 import type { RunStore } from '../jobs/run-store.ts';
+import type { LinkEvent } from '../link/link-event.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RecordingStore } from '../recordings/recording-store.ts';
 import type { Sounds } from '../ui/sounds.ts';
 import type { Capabilities } from './capabilities.ts';
+import type { DeviceMemory } from './device-memory.ts';
+import type { LivePending, LiveSources } from './live-sources.ts';
+import type { Picking } from './picking.ts';
 import type { Route } from './routes.ts';
 import type { Session } from './session.ts';
 import type { SettingsStore } from './settings.ts';
 import type { SheetShelf } from './sheet-shelf.ts';
+import type { WakeLockState } from './wake-lock.ts';
 
 /** What a run will listen to once its cautions are accepted. Held in memory: a port cannot be written down. */
 export type PendingSource =
   | { readonly kind: 'bench'; readonly scenarioId: string; readonly seed: number }
-  | {
-      readonly kind: 'web-serial';
-      readonly choice: SerialChoice;
-      readonly bitRate: 250_000 | 500_000;
-      readonly listenOnly: boolean;
-    }
+  | LivePending
+  | { readonly kind: 'typed'; readonly events: readonly LinkEvent[] }
   | { readonly kind: 'log-file'; readonly choice: LogFileChoice; readonly givenIntervalMs: number | null };
 
 /** The world as the pages see it, made once by the composition root: clocks, stores, the one session. */
@@ -32,8 +34,14 @@ export interface Services {
   readonly sheets: SheetShelf;
   readonly sounds: Sounds;
   readonly capabilities: Capabilities;
-  /** One for the whole page: it remembers ports that are still closing. */
-  readonly serial: Adapter<SerialChoice>;
+  readonly live: LiveSources;
+  /** All sources there are, and what this browser says to each. */
+  readonly offers: readonly SourceOffer[];
+  readonly memory: DeviceMemory;
+  /** A choice of Bluetooth characteristics that waits for the person. */
+  readonly picking$: BehaviorSubject<Picking<CharacteristicOption, CharacteristicPick> | null>;
+  /** Whether the screen is kept awake. */
+  readonly wake$: Observable<WakeLockState>;
   readonly storageProblem$: Observable<Problem | null>;
   /** Sources chosen in this tab, by run. */
   readonly pending: Map<string, PendingSource>;

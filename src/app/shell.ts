@@ -9,12 +9,15 @@ import './pages/import-page.ts';
 import './pages/run-page.ts';
 import './pages/settings-page.ts';
 import './pages/sheets-page.ts';
+import './pages/source-page.ts';
+import './parts/characteristic-dialog.ts';
 import { pageStyles } from './page-styles.ts';
 import { parseRoute, routeHash, type Route } from './routes.ts';
 import type { Services } from './services.ts';
 
 const NAVIGATION: readonly { readonly route: Route; readonly word: string }[] = [
   { route: { page: 'home' }, word: 'Runs' },
+  { route: { page: 'source' }, word: 'Source' },
   { route: { page: 'sheets' }, word: 'Limit sheets' },
   { route: { page: 'settings' }, word: 'Settings' },
 ];
@@ -120,7 +123,8 @@ export class AppShell extends LitElement {
             </div>`
           : nothing
       }
-      <main>${this.#page()}</main>`;
+      <main>${this.#page()}</main>
+      <characteristic-dialog .picking$=${this.services.picking$}></characteristic-dialog>`;
   }
 
   #link(route: Route, word: string) {
@@ -139,6 +143,8 @@ export class AppShell extends LitElement {
         return html`<run-page .services=${services} .runId=${route.runId}></run-page>`;
       case 'import':
         return html`<import-page .services=${services}></import-page>`;
+      case 'source':
+        return html`<source-page .services=${services}></source-page>`;
       case 'sheets':
         return html`<sheets-page .services=${services}></sheets-page>`;
       case 'settings':

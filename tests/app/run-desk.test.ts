@@ -7,7 +7,18 @@ import type { LinkEvent } from '../../src/link/link-event.ts';
 import { problem } from '../../src/problems/problem.ts';
 import { failed } from '../../src/problems/result.ts';
 import { packChunk } from '../../src/recordings/chunk.ts';
-import { eec1Line, fakeServices, header, NOW_ISO, run, speeds, TWO_CRANKS, open } from './services.ts';
+import {
+  eec1Line,
+  fakeLive,
+  fakeServices,
+  header,
+  LIVE_PENDING,
+  NOW_ISO,
+  run,
+  speeds,
+  TWO_CRANKS,
+  open,
+} from './services.ts';
 
 beforeEach(() => void vi.useFakeTimers());
 afterEach(() => void vi.useRealTimers());
@@ -18,7 +29,7 @@ const settle = (ms = 3000) => vi.advanceTimersByTimeAsync(ms);
 function serialDesk(part: Parameters<typeof fakeServices>[1] = {}, id = 'run-1') {
   const event$ = new Subject<LinkEvent>();
   const base = fakeServices(undefined, part);
-  const services = { ...base, serial: { ...base.serial, open: () => event$ } };
+  const services = { ...base, live: fakeLive(event$) };
   return { event$, services, ...deskOf(services, run({ adapter: 'web-serial', device: 'bridge' }, id)) };
 }
 
@@ -33,12 +44,7 @@ function deskOf(services: ReturnType<typeof fakeServices>, stored: StoredRun) {
   return { desk, now: () => views.at(-1)! };
 }
 
-const SERIAL: PendingSource = {
-  kind: 'web-serial',
-  choice: { device: 'bridge', baudRate: 115_200 } as never,
-  bitRate: 250_000,
-  listenOnly: true,
-};
+const SERIAL: PendingSource = LIVE_PENDING;
 
 const stored = async (services: ReturnType<typeof fakeServices>, id = 'run-1') => {
   const read = await services.runs.get(id);

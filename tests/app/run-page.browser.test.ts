@@ -3,7 +3,6 @@ import { Subject } from 'rxjs';
 import { userEvent } from 'vitest/browser';
 import { afterEach, describe, expect, test } from 'vitest';
 import '../../src/app/pages/run-page.ts';
-import type { PendingSource } from '../../src/app/services.ts';
 import type { RunEntry } from '../../src/jobs/run-entry.ts';
 import type { StoredRun } from '../../src/jobs/run.ts';
 import type { LinkEvent } from '../../src/link/link-event.ts';
@@ -11,7 +10,18 @@ import { CRANK_DELIVERY_GUIDE } from '../../src/procedures/guides.ts';
 import { packChunk } from '../../src/recordings/chunk.ts';
 import { axeFindings, clearPage, mount, textOf } from '../ui/mount.ts';
 import { deep, deepAll, press, tabTo, until } from './page.ts';
-import { eec1Line, fakeServices, header, NOW_ISO, open, run, speeds, TWO_CRANKS } from './services.ts';
+import {
+  eec1Line,
+  fakeLive,
+  fakeServices,
+  header,
+  LIVE_PENDING,
+  NOW_ISO,
+  open,
+  run,
+  speeds,
+  TWO_CRANKS,
+} from './services.ts';
 
 afterEach(clearPage);
 
@@ -29,11 +39,10 @@ const pageOf = (services: ReturnType<typeof fakeServices>) =>
 async function live(entries: readonly RunEntry[]) {
   const event$ = new Subject<LinkEvent>();
   const base = fakeServices();
-  const services = { ...base, serial: { ...base.serial, open: () => event$ } };
+  const services = { ...base, live: fakeLive(event$) };
   const stored: StoredRun = { ...run({ adapter: 'web-serial', device: 'bridge' }), entries: [...entries] };
   await services.runs.put(stored);
-  const pending = { kind: 'web-serial', choice: { device: 'bridge' }, bitRate: 250_000, listenOnly: true };
-  services.pending.set('run-1', pending as unknown as PendingSource);
+  services.pending.set('run-1', LIVE_PENDING);
   return { event$, services, page: await pageOf(services) };
 }
 

@@ -1,4 +1,10 @@
-import { BehaviorSubject, of } from 'rxjs';
+import { BehaviorSubject, of, type Observable } from 'rxjs';
+import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
+import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
+import { sourceList } from '../../adapters/registry.ts';
+import { deviceMemory } from '../../src/app/device-memory.ts';
+import type { LivePending, LiveSources } from '../../src/app/live-sources.ts';
+import type { Picking } from '../../src/app/picking.ts';
 import { newRun } from '../../src/app/new-run.ts';
 import { memoryDatabase } from '../../src/app/memory-database.ts';
 import type { Services } from '../../src/app/services.ts';
@@ -24,6 +30,21 @@ export interface FakeServices extends Services {
   readonly trouble$: BehaviorSubject<Problem | null>;
 }
 
+/** Live sources whose only device delivers what the test gives; choosing is refused. */
+export const fakeLive = (event$: Observable<LinkEvent>): LiveSources => ({
+  choose: () => Promise.resolve(failed(problem('link.refused'))),
+  recall: () => Promise.resolve(null),
+  open: () => event$,
+});
+
+export const LIVE_PENDING: LivePending = {
+  kind: 'live',
+  adapter: 'web-serial',
+  choice: { device: 'bridge' },
+  device: 'bridge',
+  key: 'bridge-1',
+};
+
 /** The world of the pages without a browser's stores: everything in memory, ids counted, the clock given. */
 export function fakeServices(
   wallMs: () => number = () => Date.now(),
@@ -46,16 +67,27 @@ export function fakeServices(
     } as unknown as Services['sounds'],
     capabilities: {
       serial: undefined,
+      usb: undefined,
+      bluetooth: undefined,
+      webSocket: true,
+      secure: true,
+      android: false,
       wakeLock: undefined,
       channel: () => null,
+      copy: () => Promise.resolve(true),
       askToKeep: () => Promise.resolve(true),
     },
-    serial: {
-      id: 'web-serial',
-      availability: () => ({ usable: false, problem: problem('link.no-web-serial') }),
-      choose: () => Promise.resolve(failed(problem('link.refused'))),
-      open: () => of<LinkEvent>(),
-    },
+    live: fakeLive(of<LinkEvent>()),
+    offers: sourceList({
+      serial: undefined,
+      usb: undefined,
+      bluetooth: undefined,
+      webSocket: true,
+      secure: true,
+    }),
+    memory: deviceMemory(database),
+    picking$: new BehaviorSubject<Picking<CharacteristicOption, CharacteristicPick> | null>(null),
+    wake$: of('not held' as const),
     storageProblem$: trouble$,
     pending: new Map(),
     dropped: { file: null, sheetId: null },

@@ -36,6 +36,8 @@ function desk(changes: readonly LinkChange[] | null, part: Partial<DeskView> = {
     doneCranking: false,
     problem: null,
     saved: null,
+    search: null,
+    sheetAdvice: null,
     playback: 'live',
     speed: 1,
     wallMs: 0,

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { SCENARIOS } from '../../../simulators/scenarios.ts';
 import { vesselById } from '../../checks/vessels.ts';
@@ -13,13 +13,12 @@ import '../../ui/shape-icon.ts';
 import { newRun } from '../new-run.ts';
 import { pageStyles } from '../page-styles.ts';
 import type { PendingSource, Services } from '../services.ts';
+import '../../ui/typed-cranks.ts';
+import { typedCranks } from '../../../adapters/typed.ts';
+import '../parts/connect-panel.ts';
 import '../parts/drop-field.ts';
 import type { DropField } from '../parts/drop-field.ts';
 import '../parts/run-list.ts';
-
-const SERIAL_SPEEDS = [115_200, 230_400, 460_800, 500_000, 921_600, 1_000_000, 2_000_000, 57_600, 38_400];
-const BIT_RATES = [250_000, 500_000] as const;
-type BitRate = (typeof BIT_RATES)[number];
 
 /** `home-page`: the three ways to start a run, and the runs that were kept. */
 @customElement('home-page')
@@ -61,9 +60,6 @@ export class HomePage extends LitElement {
   @state() private sheets: readonly LimitSheet[] = [DEMONSTRATION_SHEET];
   @state() private sheetId = DEMONSTRATION_SHEET.id;
   @state() private scenarioId: string = SCENARIOS[0]!.id;
-  @state() private baudRate = SERIAL_SPEEDS[0]!;
-  @state() private bitRate: BitRate = 250_000;
-  @state() private listenOnly = true;
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -93,7 +89,7 @@ export class HomePage extends LitElement {
         ${this.problems.map(
           (problem) => html`<m-problem tone="warn" .problem=${describeProblem(problem)}></m-problem>`,
         )}
-        <div class="ways">${this.#benchCard()} ${this.#serialCard()} ${this.#fileCard()}</div>
+        <div class="ways">${this.#benchCard()} ${this.#liveCard()} ${this.#fileCard()}</div>
         ${this.#sheetChoice()}
         <run-list .runs=${this.runs}></run-list>
       </div>
@@ -123,42 +119,13 @@ export class HomePage extends LitElement {
     </section>`;
   }
 
-  #serialCard() {
-    const availability = this.services.serial.availability();
-    return html`<section class="card way" aria-labelledby="serial">
-      <h2 id="serial">Connect a bridge</h2>
-      <div class="stack">
-        <p class="quiet">
-          A J1939-to-serial bridge that speaks SLCAN, on USB or Bluetooth serial. Meniscus only listens.
-        </p>
-        ${
-          availability.usable
-            ? nothing
-            : html`<m-problem tone="info" .problem=${describeProblem(availability.problem)}></m-problem>`
-        }
-        <details>
-          <summary>Bridge settings</summary>
-          <div class="stack">
-            ${choice(
-              { label: 'Serial speed', unit: 'baud', values: SERIAL_SPEEDS, now: this.baudRate },
-              (value) => (this.baudRate = value),
-            )}
-            ${choice(
-              { label: 'CAN bit rate', unit: 'bit/s', values: BIT_RATES, now: this.bitRate },
-              (value) => (this.bitRate = value as BitRate),
-            )}
-            <label class="row"
-              ><input
-                type="checkbox"
-                .checked=${this.listenOnly}
-                @change=${(event: Event) => (this.listenOnly = (event.target as HTMLInputElement).checked)}
-              />
-              Listen only (recommended: opened normally, the bridge also acknowledges what it hears)</label
-            >
-          </div>
-        </details>
-      </div>
-      <button aria-disabled=${!availability.usable} @click=${this.#startSerial}>Choose the port</button>
+  #liveCard() {
+    return html`<section class="card way" aria-labelledby="live">
+      <h2 id="live">Connect a bridge</h2>
+      <p class="quiet">
+        Any generic J1939 bridge: serial speed and bit rate are found by listening. Meniscus only listens.
+      </p>
+      <connect-panel compact .services=${this.services} @source-chosen=${this.#sourceChosen}></connect-panel>
     </section>`;
   }
 
@@ -172,6 +139,10 @@ export class HomePage extends LitElement {
       <button @click=${() => this.renderRoot.querySelector<DropField>('drop-field')?.pick()}>
         Choose a file
       </button>
+      <details>
+        <summary>Or type the cranks</summary>
+        <m-typed-cranks @cranks-typed=${this.#cranksTyped}></m-typed-cranks>
+      </details>
     </section>`;
   }
 
@@ -198,19 +169,16 @@ export class HomePage extends LitElement {
     );
   };
 
-  readonly #startSerial = async () => {
-    const adapter = this.services.serial;
-    if (!adapter.availability().usable) return;
-    const chosen = await adapter.choose();
-    if (!chosen.ok) {
-      if (chosen.problem.code !== 'link.refused') this.problems = [chosen.problem];
-      return;
-    }
-    const choice = { ...chosen.value, baudRate: this.baudRate };
-    await this.#start(
-      { adapter: 'web-serial', device: choice.device },
-      { kind: 'web-serial', choice, bitRate: this.bitRate, listenOnly: this.listenOnly },
-    );
+  readonly #sourceChosen = (event: HTMLElementEventMap['source-chosen']) => {
+    const pending = event.detail;
+    const { adapter, device, key } = pending;
+    void this.#start({ adapter, device, deviceKey: key }, pending);
+  };
+
+  readonly #cranksTyped = (event: HTMLElementEventMap['cranks-typed']) => {
+    const events = typedCranks(event.detail.rows);
+    if (!events.ok) return void (this.problems = [events.problem]);
+    void this.#start({ adapter: 'typed', device: 'typed numbers' }, { kind: 'typed', events: events.value });
   };
 
   readonly #fileDropped = (event: HTMLElementEventMap['file-dropped']) => {
@@ -232,27 +200,6 @@ export class HomePage extends LitElement {
 }
 
 const valueOf = (event: Event) => (event.target as HTMLSelectElement).value;
-
-interface NumberChoice {
-  readonly label: string;
-  readonly unit: string;
-  readonly values: readonly number[];
-  readonly now: number;
-}
-
-function choice({ label, unit, values, now }: NumberChoice, set: (value: number) => void) {
-  return html`<label class="field"
-    >${label}
-    <select @change=${(event: Event) => set(Number(valueOf(event)))}>
-      ${values.map(
-        (value) =>
-          html`<option value=${value} ?selected=${value === now}>
-            ${value.toLocaleString('en')} ${unit}
-          </option>`,
-      )}
-    </select>
-  </label>`;
-}
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { sheetInForce } from '../../jobs/run-entries.ts';
 import type { RunEntry } from '../../jobs/run-entry.ts';
 import type { StoredRun } from '../../jobs/run.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
@@ -15,6 +16,8 @@ import { pageStyles } from '../page-styles.ts';
 import '../parts/evidence-panel.ts';
 import '../parts/interval-form.ts';
 import '../parts/live-panel.ts';
+import { identityWanted } from '../identity-view.ts';
+import '../parts/source-panel.ts';
 import '../parts/task-panel.ts';
 import { RunDesk, type DeskView } from '../run-desk.ts';
 import { sourceCondition } from '../source-condition.ts';
@@ -124,23 +127,51 @@ export class RunPage extends LitElement {
           class="task"
           .desk=${desk}
           .shown=${shown}
-          .serial=${this.services.serial}
+          .services=${this.services}
           @connect-wanted=${this.#connect}
           @again-wanted=${this.#again}
         ></task-panel>
       </div>
+      ${this.#source(shown, desk)}
     </div>`;
   }
+
+  /** The source of the run: closed on the page until the person wants it, but for a bridge that is not understood. */
+  #source({ session, view, search, wallMs, run }: DeskView, desk: RunDesk) {
+    if (session.runId !== run.id || !view.pipeline) return nothing;
+    return html`<details class="card screen-only">
+      <summary>Source, vehicle and trouble codes</summary>
+      <source-panel
+        .services=${this.services}
+        .session=${session}
+        .nowMs=${view.nowMs}
+        .wallMs=${wallMs}
+        .search=${search}
+        .values=${view.values}
+        @search-stopped=${() => desk.stopListening()}
+        @ask-wanted=${(event: HTMLElementEventMap['ask-wanted']) => desk.ask(event.detail)}
+        @identity-changed=${this.#identityChanged}
+      ></source-panel>
+    </details>`;
+  }
+
+  readonly #identityChanged = (event: HTMLElementEventMap['identity-changed']) => {
+    const wanted = identityWanted(event.detail);
+    if (!wanted || !this.desk) return;
+    this.desk.enter({ ...wanted, atIso: this.services.nowIso() } as RunEntry);
+    void this.desk.lookUpSheet();
+  };
 
   #bar(shown: DeskView) {
     const { run, view } = shown;
     const counts = view.pipeline?.wire?.counts;
     const condition = sourceCondition(shown);
+    const sheet = sheetInForce(run.sheet, view.values);
     return html`<div class="bar">
       <div>
         <h1>${run.title}</h1>
         <p class="quiet">
-          ${run.sheet.title}, revision ${run.sheet.revision} · started
+          ${sheet.title}, revision ${sheet.revision} · started
           ${new Date(run.createdAt).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })}
         </p>
       </div>

@@ -1,20 +1,16 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { formatQuantity, unitSymbol } from '../../quantities/format.ts';
 import type { SignalId } from '../../quantities/reading.ts';
 import type { UnitId } from '../../quantities/unit.ts';
-import { freshness } from '../../signals/freshness.ts';
-import { chosenOrigin, latest, traceOf } from '../../signals/trace-set.ts';
-import { SIGNALS } from '../../signals/catalogue.ts';
 import { baseStyles } from '../../ui/base-styles.ts';
 import '../../ui/strip-chart.ts';
 import '../../ui/value-tile.ts';
-import type { ValueState } from '../../ui/value-tile.ts';
 import type { StripCrank } from '../../ui/strip-chart-summary.ts';
 import type { DeskView } from '../run-desk.ts';
 import type { RunView } from '../run-view.ts';
 import type { Settings } from '../settings.ts';
 import { stripOf } from '../strip-columns.ts';
+import { signalTile } from './signal-tile.ts';
 
 const FOLLOW_SECONDS = 90;
 const CHART_PIXELS = 1400;
@@ -69,27 +65,8 @@ export class LivePanel extends LitElement {
   }
 
   #tile(signal: SignalId, unit: UnitId, size: 'huge' | 'normal' = 'normal') {
-    const { view } = this.desk;
-    const reading = view.pipeline
-      ? latest(view.pipeline.traces, signal, view.values.origins.get(signal))
-      : null;
-    const { state, ageSeconds } = this.#freshness(signal);
-    return html`<m-value-tile
-      label=${size === 'huge' ? SIGNALS[signal].label : SIGNALS[signal].shortLabel}
-      unit=${unitSymbol(unit)}
-      size=${size}
-      state=${reading && reading.value === null && state === 'fresh' ? 'notAvailable' : state}
-      value=${formatQuantity(reading?.value ?? null, unit)}
-      .ageSeconds=${ageSeconds}
-    ></m-value-tile>`;
-  }
-
-  #freshness(signal: SignalId): { readonly state: ValueState; readonly ageSeconds: number | null } {
-    const { pipeline, values, nowMs } = this.desk.view;
-    const origin = pipeline && chosenOrigin(pipeline.traces, signal, values.origins.get(signal));
-    if (!pipeline || origin === null) return { state: 'waiting', ageSeconds: null };
-    const { state, ageMs } = freshness(traceOf(pipeline.traces, signal, origin), nowMs);
-    return { state, ageSeconds: ageMs === null ? null : ageMs / 1000 };
+    const { pipeline, nowMs, values } = this.desk.view;
+    return signalTile({ pipeline, nowMs, origin: values.origins.get(signal) }, { signal, unit, size });
   }
 
   #average({ table, judged }: RunView) {

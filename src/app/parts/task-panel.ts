@@ -1,10 +1,10 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
-import { DEFAULT_BAUD_RATE, type SerialChoice } from '../../../adapters/web-serial.ts';
-import type { Adapter } from '../../link/adapter.ts';
 import type { BenchView } from '../../../simulators/bench.ts';
 import type { Verdict } from '../../grading/verdict.ts';
+import { sheetInForce } from '../../jobs/run-entries.ts';
+import type { LimitSheet } from '../../limits/limit-sheet.ts';
 import { CRANK_DELIVERY_GUIDE as GUIDE } from '../../procedures/guides.ts';
 import { describeProblem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
@@ -12,14 +12,17 @@ import '../../ui/caution-list.ts';
 import '../../ui/crank-clock.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
+import '../../ui/search-progress.ts';
 import '../../ui/verdict-panel.ts';
 import { nextSteps } from '../next-steps.ts';
 import { pageStyles } from '../page-styles.ts';
 import { promptOf } from '../prompt.ts';
 import { REPLAY_SPEEDS, type ReplaySpeed } from '../replay-of.ts';
 import type { DeskView, RunDesk } from '../run-desk.ts';
-import type { PendingSource } from '../services.ts';
+import { isLiveId } from '../live-sources.ts';
+import type { PendingSource, Services } from '../services.ts';
 import './bench-panel.ts';
+import './connect-panel.ts';
 import './override-form.ts';
 import './volume-entry.ts';
 
@@ -67,7 +70,7 @@ export class TaskPanel extends LitElement {
 
   @property({ attribute: false }) desk!: RunDesk;
   @property({ attribute: false }) shown!: DeskView;
-  @property({ attribute: false }) serial!: Adapter<SerialChoice>;
+  @property({ attribute: false }) services!: Services;
   @state() private correcting = false;
 
   override render() {
@@ -136,38 +139,49 @@ export class TaskPanel extends LitElement {
   };
 
   #connect() {
-    const { link } = this.shown.view;
-    if (link === 'opening') return html`<m-progress label="Opening the source"></m-progress>`;
-    if (this.shown.run.recordingId !== null)
-      return html`<m-progress label="Reading the recording"></m-progress>`;
+    const { view, run, search } = this.shown;
+    if (view.link === 'opening') return this.#searching();
+    if (run.recordingId !== null) return html`<m-progress label="Reading the recording"></m-progress>`;
+    if (search?.outcome?.tone === 'nothing') return html`${this.#searching()} ${this.#ways()}`;
+    return this.#ways();
+  }
+
+  /** After a reload a device is forgotten: it has to be chosen again. The bench is simply started anew. */
+  #ways() {
+    const { adapter, scenarioId } = this.shown.run.source;
+    if (isLiveId(adapter))
+      return html`<connect-panel
+        .services=${this.services}
+        @source-chosen=${(event: HTMLElementEventMap['source-chosen']) => this.#wantConnect(event.detail)}
+      ></connect-panel>`;
+    const pending =
+      adapter === 'bench' && scenarioId ? ({ kind: 'bench', scenarioId, seed: 1 } as const) : null;
     return html`<div class="row">
-      <button class="primary" @click=${this.#reconnect}>Connect</button>
+      <button class="primary" @click=${() => this.#wantConnect(pending)}>Connect</button>
     </div>`;
   }
 
-  /** After a reload the port is forgotten: it has to be chosen again. The bench is simply started anew. */
-  readonly #reconnect = async () => {
-    const { adapter, scenarioId } = this.shown.run.source;
-    if (adapter === 'bench' && scenarioId) return this.#wantConnect({ kind: 'bench', scenarioId, seed: 1 });
-    if (adapter !== 'web-serial') return this.#wantConnect(null);
-    const chosen = await this.serial.choose();
-    if (chosen.ok)
-      this.#wantConnect({
-        kind: 'web-serial',
-        choice: { ...chosen.value, baudRate: DEFAULT_BAUD_RATE },
-        bitRate: 250_000,
-        listenOnly: true,
-      });
-  };
+  #searching() {
+    const { search, wallMs } = this.shown;
+    if (!search) return html`<m-progress label="Opening the source"></m-progress>`;
+    return html`<m-search-progress
+      .steps=${search.steps}
+      .outcome=${search.outcome}
+      .elapsedSeconds=${(wallMs - search.sinceMs) / 1000}
+      @search-stopped=${() => this.desk.stopListening()}
+    ></m-search-progress>`;
+  }
 
   #wantConnect(detail: PendingSource | null): void {
     this.dispatchEvent(new CustomEvent('connect-wanted', { detail, bubbles: true, composed: true }));
   }
 
   #crank() {
-    const { view, run, speed, playback } = this.shown;
+    const { view, run, speed, playback, search } = this.shown;
     const bench = run.source.adapter === 'bench' && playback === 'live';
-    return html`<m-crank-clock .view=${view.clock}></m-crank-clock> ${
+    const waiting = search?.outcome && search.outcome.tone !== 'found' ? this.#searching() : nothing;
+    return html`<m-crank-clock .view=${view.clock}></m-crank-clock> ${waiting}
+      ${
         bench
           ? html`<bench-panel
               .bench=${this.desk.bench}
@@ -224,7 +238,7 @@ export class TaskPanel extends LitElement {
     };
     return html`<m-verdict
         .verdict=${words}
-        sheet-line=${`${run.sheet.title}, revision ${run.sheet.revision}`}
+        sheet-line=${sheetLine(sheetInForce(run.sheet, view.values))}
       ></m-verdict>
       ${this.#replayNote(verdict)} ${advice(verdict, nextSteps(view.judged.value))}
       <override-form .verdict=${verdict} @override-given=${this.#overrideGiven}></override-form>
@@ -275,6 +289,8 @@ export class TaskPanel extends LitElement {
     </details>`;
   }
 }
+
+const sheetLine = ({ title, revision }: LimitSheet): string => `${title}, revision ${revision}`;
 
 function advice({ word }: Verdict, next: readonly string[]) {
   const { headline } = GUIDE.advice[word];
