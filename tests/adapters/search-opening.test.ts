@@ -2,14 +2,14 @@ import { concat, NEVER, of, throwError, VirtualTimeScheduler, type Observable } 
 import { describe, expect, test } from 'vitest';
 import { benchAdapter } from '../../adapters/bench.ts';
 import { openBridge, type BridgeMeans } from '../../adapters/open-bridge.ts';
-import type { LinkEvent } from '../../src/link/link-event.ts';
+import type { LinkEvent, WriteBytes } from '../../src/link/link-event.ts';
 import { problem, type Problem } from '../../src/problems/problem.ts';
 import { ok } from '../../src/problems/result.ts';
 import { millis } from '../../src/quantities/time.ts';
 import type { SearchReport } from '../../src/wire/found-bridge.ts';
 
-const write = () => Promise.resolve(ok(undefined));
-const open = (by: typeof write | null = write): LinkEvent => ({
+const write: WriteBytes = () => Promise.resolve(ok(undefined));
+const open = (by: WriteBytes | null = write): LinkEvent => ({
   ...{ kind: 'open', atMs: millis(0), device: 'bridge' },
   write: by,
 });

@@ -105,12 +105,8 @@ describe('a source kept open', () => {
     'whose first opening fails with $code passes it as an error, with nothing tried again',
     (cause) => {
       marbles(({ cold, expectObservable, expectSubscriptions }) => {
-        const source = cold('-#', {}, cause);
-        expectObservable(keepOpen(() => source as Observable<LinkEvent>, means(running()))).toBe(
-          '-#',
-          {},
-          cause,
-        );
+        const source = cold<LinkEvent>('-#', {}, cause);
+        expectObservable(keepOpen(() => source, means(running()))).toBe('-#', {}, cause);
         expectSubscriptions(source.subscriptions).toBe('^!');
       });
     },

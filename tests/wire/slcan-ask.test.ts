@@ -16,6 +16,8 @@ const NORMAL: FoundBridge = { ...LISTENING, listenOnly: 'off' };
 const MODES: FoundBridge = { ...LISTENING, version: 'b158aa7 https://example.org/firmware.git' };
 const text = (bytes: Uint8Array | null) => (bytes === null ? null : String.fromCharCode(...bytes));
 
+const keyOf = (command: string) => (command.startsWith('T') ? 'T' : command.trim());
+
 /** Plays a request; `answers` by command (the frame's by `T`); nothing there: silence. */
 function play(
   found: FoundBridge | null,
@@ -32,9 +34,8 @@ function play(
       sent.push(command);
       times.push(nowMs);
     }
-    const key = command === null ? '' : command.startsWith('T') ? 'T' : command.trim();
-    const answer = answers[key];
-    if (command !== null && answer) {
+    const answer = command === null ? undefined : answers[keyOf(command)];
+    if (answer) {
       nowMs += 5;
       step = stepAsk(step.state, { nowMs, notes: [answer] });
       if (step.send !== null || step.done) continue;
@@ -157,23 +158,27 @@ test('whatever the bridge says, the request ends, sends each frame at most once,
         for (; step.done === null && turns < 200; turns++) {
           if (step.send !== null) sent.push(text(step.send)!);
           const heard = notes[turns % notes.length]!;
-          nowMs += heard === null ? step.waitMs : Math.min(3, step.waitMs);
-          step = stepAsk(step.state, { nowMs, notes: heard === null ? [] : [heard] });
-          if (heard !== null && step.send === null && step.done === null) {
-            nowMs += step.waitMs;
-            step = stepAsk(step.state, { nowMs, notes: [] });
+          if (heard !== null) {
+            step = stepAsk(step.state, { nowMs: (nowMs += 3), notes: [heard] });
+            if (step.send !== null || step.done) continue;
           }
+          nowMs += step.waitMs;
+          step = stepAsk(step.state, { nowMs, notes: [] });
         }
         if (step.send !== null) sent.push(text(step.send)!);
         expect(turns).toBeLessThan(200);
         const data = sent.filter((line) => line.startsWith('T'));
         expect(new Set(data).size).toBe(data.length);
         expect(sent).not.toContain('\r');
-        if (found === LISTENING) expect(sent.at(-1)).toBe('L\r');
-        if (found === NORMAL) expect(sent.every((line) => line.startsWith('T'))).toBe(true);
-        if (found === MODES && sent.at(-1) === 'O\r') expect(sent.at(-2)).toBe('M1\r');
+        expectPutBack(found, sent);
       },
     ),
     { numRuns: 500 },
   );
 });
+
+function expectPutBack(found: FoundBridge, sent: readonly string[]): void {
+  if (found === LISTENING) expect(sent.at(-1)).toBe('L\r');
+  if (found === NORMAL) expect(sent.every((line) => line.startsWith('T'))).toBe(true);
+  if (found === MODES && sent.at(-1) === 'O\r') expect(sent.at(-2)).toBe('M1\r');
+}
