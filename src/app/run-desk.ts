@@ -19,6 +19,7 @@ import { RECORDING_FORMAT, type RecordingHeader } from '../recordings/recording.
 import type { BridgeAsk } from '../wire/slcan-ask.ts';
 import { identityEntries, identityProposals } from './bus-identity.ts';
 import { codesEntry } from './bus-codes.ts';
+import type { SearchReport } from '../wire/found-bridge.ts';
 import { nextSearch, type SearchView } from './search-view.ts';
 import { sheetFor } from './sheet-for.ts';
 import { BenchDesk, type BenchSpeed } from './bench-desk.ts';
@@ -141,8 +142,7 @@ export class RunDesk {
       live: services.live,
       wishes: wishesOf(services.settings.value),
       title: `${this.run.title}, started ${this.run.createdAt}`,
-      onSearch: (report) =>
-        this.#change({ search: nextSearch(this.#state.value.search, report, services.wallMs()) }),
+      onSearch: (report) => this.#hearSearch(report),
       ask$: this.#ask,
     });
     const header: RecordingHeader = {
@@ -245,6 +245,16 @@ export class RunDesk {
     if (neverOpened(session)) return void this.#forgetRecording();
     this.#learn(session);
     if (!wasOver && isOver(session)) this.#settle();
+  }
+
+  /** What was found goes into the run once: how its recording was made. */
+  #hearSearch(report: SearchReport): void {
+    const search = nextSearch(this.#state.value.search, report, this.#services.wallMs());
+    const { run } = this;
+    const first = report.stage === 'found' && report.found !== null && run.source.found === undefined;
+    if (!first) return this.#change({ search });
+    this.#change({ search, run: { ...run, source: { ...run.source, found: report.found } } });
+    this.#put();
   }
 
   /** What the bus says of the vehicle and of trouble goes into the run once each; what was typed and what was graded stand. */

@@ -14,9 +14,10 @@ export function sourceCondition({ view, session }: Pick<DeskView, 'view' | 'sess
     case 'none':
     case 'opening':
     case 'ended':
-    case 'reopening':
     case 'lost':
       return { state: view.link, secondsSinceLast: null };
+    case 'reopening':
+      return { state: 'reopening', secondsSinceLast: sinceData(view) };
     case 'refused':
       return { state: 'none', secondsSinceLast: null };
     case 'waiting':
@@ -25,11 +26,14 @@ export function sourceCondition({ view, session }: Pick<DeskView, 'view' | 'sess
   }
 }
 
+const sinceData = ({ pipeline, nowMs }: Pick<DeskView['view'], 'pipeline' | 'nowMs'>): number | null =>
+  pipeline ? Math.max(0, (nowMs - (pipeline.lastMs ?? pipeline.atMs)) / 1000) : null;
+
 const SPEED_WORDS = { waiting: 'waiting', fresh: 'live', stale: 'stale', lost: 'lost' } as const;
 
 /** An open source lives by its engine speed: other traffic alone does not make a run. */
 function openCondition({ pipeline, nowMs, values }: DeskView['view'], troubled: boolean): Condition {
-  const secondsSinceLast = pipeline ? (nowMs - (pipeline.lastMs ?? pipeline.atMs)) / 1000 : null;
+  const secondsSinceLast = sinceData({ pipeline, nowMs });
   const origin = pipeline && chosenOrigin(pipeline.traces, 'engineSpeed', values.origins.get('engineSpeed'));
   if (!pipeline || origin === null) return { state: troubled ? 'error' : 'waiting', secondsSinceLast };
   const { state } = freshness(traceOf(pipeline.traces, 'engineSpeed', origin), nowMs);

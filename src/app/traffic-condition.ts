@@ -10,7 +10,10 @@ export function trafficCondition({ link, pipeline }: SessionState, nowMs: number
   const ageMs = pipeline ? nowMs - (pipeline.lastMs ?? pipeline.atMs) : 0;
   if (link.kind === 'refused') return { state: 'none', secondsSinceLast: null };
   if (link.kind !== 'live')
-    return { state: link.kind, secondsSinceLast: link.kind === 'waiting' ? ageMs / 1000 : null };
+    return {
+      state: link.kind,
+      secondsSinceLast: link.kind === 'waiting' || link.kind === 'reopening' ? ageMs / 1000 : null,
+    };
   const state = ageMs > LOST_MS ? 'lost' : ageMs > STALE_MS ? 'stale' : 'live';
   return { state, secondsSinceLast: ageMs / 1000 };
 }

@@ -39,7 +39,14 @@ const STEADY_MS = 5000;
 const SLEPT_MS = 2000;
 
 /** Failures after which a device that was open may come back. Anything else needs the person. */
-const COMES_BACK: readonly Problem['code'][] = ['link.lost', 'link.port-busy', 'link.open-failed'];
+const COMES_BACK: readonly Problem['code'][] = [
+  'link.lost',
+  'link.port-busy',
+  'link.open-failed',
+  'bluetooth.connect-failed',
+  'bluetooth.connect-timeout',
+  'bluetooth.services-failed',
+];
 
 /**
  * Keeps a source open over losses, as one source: the same recording goes on. A loss is a gap `link.reopening`; then `open`

@@ -208,12 +208,12 @@ export class AskDialog extends LitElement {
           Some things are sent only when they are asked for. Meniscus listens and sends nothing unless you
           allow it here.
         </p>
+        <h3>What this does</h3>
+        ${this.#effects()}
         <h3>Ask for</h3>
         <ul>
           ${this.requests.map((request) => this.#request(request))}
         </ul>
-        <h3>What this does</h3>
-        ${this.#effects()}
       </div>
       <div class="actions">
         <button

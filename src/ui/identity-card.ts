@@ -165,6 +165,8 @@ export class IdentityCard extends LitElement {
   ];
 
   @property({ attribute: false }) entries: readonly IdentityEntry[] = [];
+  /** Only shows: where there is no run yet that a change could go into. */
+  @property({ type: Boolean }) fixed = false;
   @state() private _editing: IdentityField | null = null;
   @query('input') private _input!: HTMLInputElement | null;
 
@@ -249,15 +251,19 @@ export class IdentityCard extends LitElement {
         <p class="value ${value ? '' : 'unknown'}">${value || (open ? 'not decided' : 'not known yet')}</p>
         ${this.#origin(entry)} ${this.#note(entry)}
       </div>
-      <button
-        class="change quiet"
-        aria-expanded=${editing}
-        aria-label="${value ? 'Change' : 'Type'}: ${LABELS[field]}"
-        @click=${() => void (editing ? this.#leave(field) : this.#edit(field))}
-      >
-        <m-icon shape="edit"></m-icon>${value ? 'Change' : 'Type'}
-      </button>
-      ${open || (editing && choices.length > 1) ? this.#choices(entry) : nothing}${editing ? this.#form(entry) : nothing}
+      ${
+        this.fixed
+          ? nothing
+          : html`<button
+              class="change quiet"
+              aria-expanded=${editing}
+              aria-label="${value ? 'Change' : 'Type'}: ${LABELS[field]}"
+              @click=${() => void (editing ? this.#leave(field) : this.#edit(field))}
+            >
+              <m-icon shape="edit"></m-icon>${value ? 'Change' : 'Type'}
+            </button>`
+      }
+      ${(open && !this.fixed) || (editing && choices.length > 1) ? this.#choices(entry) : nothing}${editing ? this.#form(entry) : nothing}
     </div>`;
   }
 

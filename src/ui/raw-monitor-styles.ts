@@ -18,10 +18,13 @@ export const monitorStyles: CSSResult = css`
   }
   .filter {
     flex: 1 1 14rem;
+    min-width: 0;
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--m-space-1);
   }
   input {
+    box-sizing: border-box;
     width: 100%;
     min-width: 0;
     min-height: var(--m-target);

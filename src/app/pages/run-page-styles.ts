@@ -20,6 +20,11 @@ export const runPageStyles: CSSResult = css`
   .bar h1 {
     font-size: var(--m-text-l);
   }
+  .note {
+    display: flex;
+    gap: var(--m-space-2);
+    align-items: center;
+  }
   .board {
     display: grid;
     gap: var(--m-space-4);

@@ -1,6 +1,5 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { sheetInForce } from '../../jobs/run-entries.ts';
 import type { RunEntry } from '../../jobs/run-entry.ts';
 import type { StoredRun } from '../../jobs/run.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
@@ -16,6 +15,8 @@ import { pageStyles } from '../page-styles.ts';
 import '../parts/evidence-panel.ts';
 import '../parts/interval-form.ts';
 import '../parts/live-panel.ts';
+import '../../ui/shape-icon.ts';
+import { pressureLines } from '../pressure-lines.ts';
 import { identityWanted } from '../identity-view.ts';
 import '../parts/source-panel.ts';
 import '../parts/task-panel.ts';
@@ -113,7 +114,7 @@ export class RunPage extends LitElement {
             ></m-problem>`
           : nothing
       }
-      ${this.#linkNotice(shown)} ${this.#interval(shown)}
+      ${this.#linkNotice(shown)} ${this.#vehicleNotes(shown)} ${this.#interval(shown)}
       <div class="board ${shown.view.stage}">
         <div class="left">
           <live-panel .desk=${shown} .settings=${this.settings}></live-panel>
@@ -166,7 +167,7 @@ export class RunPage extends LitElement {
     const { run, view } = shown;
     const counts = view.pipeline?.wire?.counts;
     const condition = sourceCondition(shown);
-    const sheet = sheetInForce(run.sheet, view.values);
+    const { sheet } = view;
     return html`<div class="bar">
       <div>
         <h1>${run.title}</h1>
@@ -181,6 +182,7 @@ export class RunPage extends LitElement {
         .framesPerSecond=${condition.state === 'live' ? (this.#rate?.perSecond ?? null) : null}
         .malformed=${counts ? Object.values(counts.malformed).reduce((sum, each) => sum + each, 0) : 0}
         .secondsSinceLast=${condition.secondsSinceLast}
+        .secondsSinceLoss=${condition.secondsSinceLast}
       ></m-source-state>
     </div>`;
   }
@@ -195,6 +197,15 @@ export class RunPage extends LitElement {
     return notices.map(
       (each) => html`<m-problem class="notice" tone="warn" .problem=${describeProblem(each)}></m-problem>`,
     );
+  }
+
+  /** What vehicle and serial number change for this run: low rail pressure codes, and which limit sheet holds. */
+  #vehicleNotes({ view, sheetAdvice }: DeskView) {
+    const { codes } = view.values;
+    const low = codes ? pressureLines(codes) : [];
+    return html`${low.map(
+      (line) => html`<p class="note screen-only"><m-icon shape="engine"></m-icon>${line}</p>`,
+    )}${sheetAdvice ? html`<p class="note screen-only"><m-icon shape="info"></m-icon>${sheetAdvice}</p>` : nothing}`;
   }
 
   /** A log without times is read again once the interval is given; not before all of it is kept. */

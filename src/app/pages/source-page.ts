@@ -102,6 +102,7 @@ export class SourcePage extends LitElement {
         state=${condition.state}
         .deviceName=${shown.session.link.device ?? shown.pending?.device ?? ''}
         .secondsSinceLast=${condition.secondsSinceLast}
+        .secondsSinceLoss=${condition.secondsSinceLast}
       ></m-source-state>
       <button @click=${() => this.#desk?.stop()}>Disconnect</button>`;
   }

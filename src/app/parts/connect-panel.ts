@@ -61,6 +61,7 @@ export class ConnectPanel extends LitElement {
           : nothing
       }
       ${this.asking === 'web-socket' ? this.#addressForm() : nothing}
+      ${this.asking === 'web-bluetooth' ? this.#serviceForm() : nothing}
       ${
         this.problem
           ? html`<m-problem tone="error" .problem=${describeProblem(this.problem)}></m-problem>`
@@ -97,11 +98,39 @@ export class ConnectPanel extends LitElement {
     </form>`;
   }
 
+  /** Only services named before choosing can be touched: a device outside the table needs its service typed first. */
+  #serviceForm() {
+    return html`<form class="card" @submit=${this.#serviceGiven}>
+      <p>
+        For a device whose service Meniscus does not know: type its service UUID, then choose the device
+        again.
+      </p>
+      <label class="field"
+        >Bluetooth service
+        <input
+          type="text"
+          autocomplete="off"
+          spellcheck="false"
+          placeholder="FFE0 or the long form"
+          .value=${this.typed}
+          @input=${(event: Event) => (this.typed = (event.target as HTMLInputElement).value)}
+        />
+      </label>
+      <button type="submit">Choose the device</button>
+    </form>`;
+  }
+
+  readonly #serviceGiven = (event: Event) => {
+    event.preventDefault();
+    void this.#choose('web-bluetooth', this.typed);
+  };
+
   readonly #wanted = async (event: HTMLElementEventMap['source-wanted']) => {
     const { id } = event.detail;
     this.problem = null;
     if (id === LAST) return this.#again();
     if (!isLiveId(id as LiveId)) return;
+    this.typed = '';
     this.asking = id as LiveId;
     if (id === 'web-socket') {
       await this.updateComplete;

@@ -3,7 +3,6 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import type { BenchView } from '../../../simulators/bench.ts';
 import type { Verdict } from '../../grading/verdict.ts';
-import { sheetInForce } from '../../jobs/run-entries.ts';
 import type { LimitSheet } from '../../limits/limit-sheet.ts';
 import { CRANK_DELIVERY_GUIDE as GUIDE } from '../../procedures/guides.ts';
 import { describeProblem } from '../../problems/problem.ts';
@@ -236,10 +235,7 @@ export class TaskPanel extends LitElement {
       reasons: verdict.reasons.map(describeProblem),
       warnings: verdict.warnings.map(describeProblem),
     };
-    return html`<m-verdict
-        .verdict=${words}
-        sheet-line=${sheetLine(sheetInForce(run.sheet, view.values))}
-      ></m-verdict>
+    return html`<m-verdict .verdict=${words} sheet-line=${sheetLine(view.sheet)}></m-verdict>
       ${this.#replayNote(verdict)} ${advice(verdict, nextSteps(view.judged.value))}
       <override-form .verdict=${verdict} @override-given=${this.#overrideGiven}></override-form>
       <div class="row screen-only">
