@@ -4,11 +4,11 @@ import { problem, type Problem } from '../src/problems/problem.ts';
 import type { FoundBridge, SearchReport } from '../src/wire/found-bridge.ts';
 import type { SearchSettings, SearchStep } from '../src/wire/search-bridge.ts';
 import type { BridgeAsk } from '../src/wire/slcan-ask.ts';
-import { closeCommands, openedProblem } from '../src/wire/slcan-setup.ts';
+import { CLOSE_COMMAND } from '../src/wire/slcan-commands.ts';
+import { commandSender } from './command-sender.ts';
 import { askRunner, type AskRunner } from './search-ask.ts';
 import { keptEvents } from './search-kept.ts';
 import { searchRunner } from './search-runner.ts';
-import { commandSender } from './slcan-session.ts';
 
 /** Who is told what becomes of one opening. */
 export interface OpeningHost {
@@ -67,7 +67,7 @@ export function startOpening(
     },
   });
   const stop = () => {
-    if (search.hasSetUp()) closeCommands().forEach(commands.send);
+    if (search.hasSetUp()) commands.send(CLOSE_COMMAND);
     over();
     subscription.unsubscribe();
   };
@@ -121,5 +121,5 @@ function takeStep(
 function unconfirmed(step: SearchStep, { wanted }: OpeningSettings): Problem | null {
   const found = step.done?.kind === 'found' ? step.done.found : (step.report?.found ?? null);
   if (found?.protocol !== 'slcan' || found.listenOnly !== 'unconfirmed' || !wanted.listenOnly) return null;
-  return openedProblem({ listenOnly: true, stamps: false, version: found.version, confirmed: false });
+  return problem('wire.listen-only-unconfirmed', { version: found.version ?? 'none' });
 }

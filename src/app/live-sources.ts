@@ -132,11 +132,9 @@ function openLive(
   known: FoundBridge | null,
 ): Observable<LinkEvent> {
   let { choice } = pending;
-  let remembered = known;
   const onReport = (report: SearchReport) => {
     use.onSearch(report);
     if (report.stage !== 'found' || !report.found) return;
-    remembered = report.found;
     const { adapter: id, key, device: name } = pending;
     if (key === null) return;
     const again = plainChoice(pending);
@@ -149,20 +147,24 @@ function openLive(
       lastUsedIso: means.nowIso(),
     });
   };
-  const open = () =>
-    openBridge(
-      (baudRate) => adapter.open(baudRate === null ? choice : ({ ...choice, baudRate } as LiveChoice)),
-      {
-        scheduler: means.scheduler,
-        speeds: speedsOf(pending),
-        remembered,
-        wanted: use.wishes,
-        onReport,
-        ask$: use.ask$,
-      },
-    );
+  // One for the device and not one a connection: what was found, and what was sent, outlive a cable that wiggles.
+  const bridge$ = openBridge(
+    (baudRate) => adapter.open(baudRate === null ? choice : ({ ...choice, baudRate } as LiveChoice)),
+    {
+      scheduler: means.scheduler,
+      speeds: speedsOf(pending),
+      remembered: known,
+      wanted: use.wishes,
+      onReport,
+      ask$: use.ask$,
+    },
+  );
   const returned$ = adapter.returned$(choice).pipe(tap((next) => (choice = next)));
-  return keepOpen(open, { scheduler: means.scheduler, returned$, onReport: use.onKeep ?? (() => undefined) });
+  return keepOpen(() => bridge$, {
+    scheduler: means.scheduler,
+    returned$,
+    onReport: use.onKeep ?? (() => undefined),
+  });
 }
 
 /** The serial speeds worth trying; a source without a serial speed is opened once. */

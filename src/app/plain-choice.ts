@@ -1,5 +1,5 @@
+import type { AdapterId } from '../link/adapter.ts';
 import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
-import type { LivePending } from './live-sources.ts';
 
 /** As plain data, which an interface is not to the types. */
 type PlainPick = {
@@ -7,5 +7,5 @@ type PlainPick = {
 };
 
 /** What of a choice can be written down: characteristics picked by hand. All else is found again by its key. */
-export const plainChoice = ({ adapter, choice }: LivePending) =>
+export const plainChoice = ({ adapter, choice }: { readonly adapter: AdapterId; readonly choice: object }) =>
   adapter === 'web-bluetooth' && 'pick' in choice ? (choice.pick as PlainPick | null) : null;

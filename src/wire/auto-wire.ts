@@ -11,6 +11,9 @@ export const CERTAIN_LINES = 3;
 /** What came of more bytes than these, and made nothing certain, is not kept. */
 export const HELD_BYTES = 8192;
 
+/** Of what the stream said beside frames only the last so many are held: a run of bare CR, answers all, would grow without end. */
+const NOTES_HELD = 32;
+
 const CR = 0x0d;
 const LF = 0x0a;
 const BEL = 0x07;
@@ -119,7 +122,7 @@ const together = (held: DecoderOutput, step: DecoderOutput): DecoderOutput => ({
   batches: step.batches.length > 0 ? [...held.batches, ...step.batches] : held.batches,
   readings: step.readings.length > 0 ? [...held.readings, ...step.readings] : held.readings,
   readingBreaks: [...held.readingBreaks, ...step.readingBreaks.map((place) => held.readings.length + place)],
-  notes: step.notes.length > 0 ? [...held.notes, ...step.notes] : held.notes,
+  notes: step.notes.length > 0 ? [...held.notes, ...step.notes].slice(-NOTES_HELD) : held.notes,
 });
 
 /** The candidate with the highest score, if it reaches `least`; of equals the first. */

@@ -1,7 +1,7 @@
 import { problem, type Problem } from '../problems/problem.ts';
 import type { BitRate, FoundBridge, ListenOnly, WantedBridge } from './found-bridge.ts';
 import { knowsOriginalLetters, listenWay, type ListenWay } from './search-slcan-kinds.ts';
-import { BIT_RATE_COMMANDS } from './slcan-setup.ts';
+import { BIT_RATE_COMMANDS } from './slcan-commands.ts';
 import type { WireNote } from './wire-decoder.ts';
 
 /** How long frames are waited for at one bit rate, ms: engine speed comes every 10 to 100 ms while the key is on. */

@@ -1,4 +1,4 @@
-import { isClassicVersion } from './slcan-setup.ts';
+import { isClassicVersion } from './slcan-commands.ts';
 
 /** How a kind of firmware opens the bus without acknowledging frames on it. */
 export type ListenWay = 'L' | 'M1 then O' | 'none' | 'unknown';

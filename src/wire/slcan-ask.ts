@@ -3,7 +3,7 @@ import { failed, ok, type Result } from '../problems/result.ts';
 import type { FoundBridge } from './found-bridge.ts';
 import { listenWay } from './search-slcan-kinds.ts';
 import { encodeSlcanFrame } from './slcan-encode.ts';
-import { ANSWER_WAIT_MS, BIT_RATE_COMMANDS } from './slcan-setup.ts';
+import { ANSWER_WAIT_MS, BIT_RATE_COMMANDS } from './slcan-commands.ts';
 import type { WireNote } from './wire-decoder.ts';
 
 /** A frame to be sent: a 29-bit identifier and at most 8 bytes. */

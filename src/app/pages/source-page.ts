@@ -1,8 +1,9 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
-import type { Subscription } from 'rxjs';
+import { customElement, property } from 'lit/decorators.js';
+import { EMPTY } from 'rxjs';
 import { describeProblem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
+import { Bound } from '../../ui/bound.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/source-state.ts';
 import { pageStyles } from '../page-styles.ts';
@@ -45,25 +46,22 @@ export class SourcePage extends LitElement {
   ];
 
   @property({ attribute: false }) services!: Services;
-  @state() private shown: SourceDeskView | null = null;
   #desk: SourceDesk | null = null;
-  #watching: Subscription | null = null;
+  readonly #view = new Bound<SourceDeskView | null>(this, () => this.#desk?.view$ ?? EMPTY, null);
 
   override connectedCallback(): void {
-    super.connectedCallback();
     this.#desk = new SourceDesk(this.services);
-    this.#watching = this.#desk.view$.subscribe((view) => (this.shown = view));
+    super.connectedCallback();
   }
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    this.#watching?.unsubscribe();
     this.#desk?.stop();
     this.#desk = null;
   }
 
   override render() {
-    const { shown } = this;
+    const shown = this.#view.value;
     if (!shown) return nothing;
     const listening = shown.session.runId === SOURCE_PAGE;
     return html`<div class="column">
