@@ -35,6 +35,7 @@ describe.skipIf(noBrowser !== null)('a bridge on the network', () => {
 
   /** From the first page to a run that listens to the bridge. @returns ms from the last click to the first engine speed. */
   async function connect({ page }: Visit): Promise<number> {
+    await page.getByText('Other ways to connect').click();
     await page
       .getByRole('button', { name: /network/i })
       .first()
@@ -72,6 +73,11 @@ describe.skipIf(noBrowser !== null)('a bridge on the network', () => {
     bridge.comeBack();
     await visit.page.getByText(/Live/).first().waitFor({ timeout: 15_000 });
     await numeralOver(visit.page, 'Engine speed', 50);
+    await visit.page
+      .getByText(/Nothing was received for/)
+      .first()
+      .waitFor();
+    await visit.page.waitForTimeout(1200); // what was received is on disk within a second
     await visit.page.reload();
     await visit.page
       .getByText(/Nothing was received for/)
