@@ -1,17 +1,16 @@
-import type { BehaviorSubject } from 'rxjs';
 import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
 import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
 import type { Millis } from '../quantities/time.ts';
 import type { Capabilities } from './capabilities.ts';
 import type { DeviceMemory } from './device-memory.ts';
 import type { LiveAdapter, LiveId } from './live-sources.ts';
-import { askPerson, type Picking } from './picking.ts';
+import type { PickDesk } from './picking.ts';
 
 export interface LiveAdapterMeans {
   readonly capabilities: Capabilities;
   readonly clock: () => Millis;
   readonly memory: DeviceMemory;
-  readonly picking$: BehaviorSubject<Picking<CharacteristicOption, CharacteristicPick> | null>;
+  readonly picks: PickDesk<CharacteristicOption, CharacteristicPick>;
 }
 
 /** Loads the adapter of each kind of live source once, with what it needs of this page. */
@@ -37,13 +36,13 @@ const LOAD: Readonly<Record<LiveId, Load>> = {
     const { webUsbAdapter } = await import('../../adapters/web-usb.ts');
     return webUsbAdapter(capabilities.usb, clock) as LiveAdapter;
   },
-  'web-bluetooth': async ({ capabilities, clock, memory, picking$ }, typed) => {
+  'web-bluetooth': async ({ capabilities, clock, memory, picks }, typed) => {
     const { webBluetoothAdapter } = await import('../../adapters/web-bluetooth.ts');
-    const picks = await picksOf(memory);
+    const before = await picksOf(memory);
     const person = {
       customServices: () => [typed() ?? ''],
-      pickCharacteristics: askPerson(picking$),
-      remembered: (key: string) => picks.get(key) ?? null,
+      pickCharacteristics: picks.ask,
+      remembered: (key: string) => before.get(key) ?? null,
     };
     return webBluetoothAdapter(capabilities.bluetooth, clock, isSecureContext, person) as LiveAdapter;
   },

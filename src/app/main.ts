@@ -14,7 +14,7 @@ import { browserCapabilities } from './capabilities.ts';
 import { deviceMemory } from './device-memory.ts';
 import { liveAdapters } from './live-adapters.ts';
 import { liveSources } from './live-sources.ts';
-import type { Picking } from './picking.ts';
+import { pickDesk } from './picking.ts';
 import { HOLDERS_CHANNEL, portHolders } from './port-holders.ts';
 import { followWakeLock, pageVisible$ } from './wake-lock.ts';
 import { routeHash } from './routes.ts';
@@ -50,10 +50,10 @@ async function start(): Promise<void> {
   const capabilities = browserCapabilities();
   const startedMs = wallMs();
   const memory = deviceMemory(database);
-  const picking$ = new BehaviorSubject<Picking<CharacteristicOption, CharacteristicPick> | null>(null);
+  const picks = pickDesk<CharacteristicOption, CharacteristicPick>();
   const nowIso = () => new Date().toISOString();
   const live = liveSources({
-    load: liveAdapters({ capabilities, clock: () => millis(wallMs() - startedMs), memory, picking$ }),
+    load: liveAdapters({ capabilities, clock: () => millis(wallMs() - startedMs), memory, picks }),
     memory,
     holders: portHolders(capabilities.channel(HOLDERS_CHANNEL)),
     scheduler: asyncScheduler,
@@ -78,7 +78,7 @@ async function start(): Promise<void> {
     live,
     offers: sourceList(capabilities),
     memory,
-    picking$,
+    picks,
     wake$,
     storageProblem$: trouble.asObservable(),
     pending: new Map(),

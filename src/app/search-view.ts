@@ -1,4 +1,4 @@
-import { describeProblem } from '../problems/problem.ts';
+import { describeProblem, type ProblemText } from '../problems/problem.ts';
 import type { SearchOutcome, SearchStep } from '../ui/search-progress.ts';
 import type { FoundBridge, ListenOnly, SearchReport } from '../wire/found-bridge.ts';
 import type { WireProtocol } from '../wire/wire-decoder.ts';
@@ -41,37 +41,32 @@ function stepText({ stage, baudRate, bitRate }: SearchReport): string {
 }
 
 function outcomeOf({ stage, found, problem }: SearchReport): SearchOutcome | null {
-  const advice = problem ? describeProblem(problem) : null;
-  switch (stage) {
-    case 'found':
-      return {
-        tone: 'found',
-        headline: 'The bridge is found',
-        facts: factsOf(found),
-        advice: advice?.message ?? '',
-      };
-    case 'silent':
-      return {
-        tone: 'silent',
-        headline: 'The bridge answers, the bus is silent',
-        facts: factsOf(found),
-        advice: 'Turn the key on. Meniscus goes on by itself as soon as the bus is heard.',
-      };
-    case 'refused':
-    case 'unintelligible':
-    case 'nothing':
-      return {
-        tone: 'nothing',
-        headline: advice?.message ?? 'Nothing that can be read has come yet',
-        facts: [],
-        advice: advice?.remedy ?? '',
-      };
-    case 'opening':
-    case 'serial speed':
-    case 'bit rate':
-      return null;
-  }
+  const said = problem ? describeProblem(problem) : null;
+  if (stage === 'found')
+    return {
+      tone: 'found',
+      headline: 'The bridge is found',
+      facts: factsOf(found),
+      advice: said?.message ?? '',
+    };
+  if (stage === 'silent') return { ...SILENT, facts: factsOf(found) };
+  return ENDS.includes(stage) ? noneFound(said) : null;
 }
+
+const ENDS: readonly SearchReport['stage'][] = ['refused', 'unintelligible', 'nothing'];
+
+const SILENT = {
+  tone: 'silent',
+  headline: 'The bridge answers, the bus is silent',
+  advice: 'Turn the key on. Meniscus goes on by itself as soon as the bus is heard.',
+} as const;
+
+const noneFound = (said: ProblemText | null): SearchOutcome => ({
+  tone: 'nothing',
+  headline: said?.message ?? 'Nothing that can be read has come yet',
+  facts: [],
+  advice: said?.remedy ?? '',
+});
 
 const PROTOCOLS: Readonly<Record<WireProtocol, string>> = {
   slcan: 'SLCAN frames',

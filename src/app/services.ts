@@ -1,4 +1,4 @@
-import type { BehaviorSubject, Observable } from 'rxjs';
+import type { Observable } from 'rxjs';
 import type { LogFileChoice } from '../../adapters/log-file.ts';
 import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
 import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
@@ -11,7 +11,7 @@ import type { Sounds } from '../ui/sounds.ts';
 import type { Capabilities } from './capabilities.ts';
 import type { DeviceMemory } from './device-memory.ts';
 import type { LivePending, LiveSources } from './live-sources.ts';
-import type { Picking } from './picking.ts';
+import type { PickDesk } from './picking.ts';
 import type { Route } from './routes.ts';
 import type { Session } from './session.ts';
 import type { SettingsStore } from './settings.ts';
@@ -39,7 +39,7 @@ export interface Services {
   readonly offers: readonly SourceOffer[];
   readonly memory: DeviceMemory;
   /** A choice of Bluetooth characteristics that waits for the person. */
-  readonly picking$: BehaviorSubject<Picking<CharacteristicOption, CharacteristicPick> | null>;
+  readonly picks: PickDesk<CharacteristicOption, CharacteristicPick>;
   /** Whether the screen is kept awake. */
   readonly wake$: Observable<WakeLockState>;
   readonly storageProblem$: Observable<Problem | null>;

@@ -124,7 +124,7 @@ export class AppShell extends LitElement {
           : nothing
       }
       <main>${this.#page()}</main>
-      <characteristic-dialog .picking$=${this.services.picking$}></characteristic-dialog>`;
+      <characteristic-dialog .picks=${this.services.picks}></characteristic-dialog>`;
   }
 
   #link(route: Route, word: string) {

@@ -4,7 +4,7 @@ import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
 import { sourceList } from '../../adapters/registry.ts';
 import { deviceMemory } from '../../src/app/device-memory.ts';
 import type { LivePending, LiveSources } from '../../src/app/live-sources.ts';
-import type { Picking } from '../../src/app/picking.ts';
+import { pickDesk } from '../../src/app/picking.ts';
 import { newRun } from '../../src/app/new-run.ts';
 import { memoryDatabase } from '../../src/app/memory-database.ts';
 import type { Services } from '../../src/app/services.ts';
@@ -86,7 +86,7 @@ export function fakeServices(
       secure: true,
     }),
     memory: deviceMemory(database),
-    picking$: new BehaviorSubject<Picking<CharacteristicOption, CharacteristicPick> | null>(null),
+    picks: pickDesk<CharacteristicOption, CharacteristicPick>(),
     wake$: of('not held' as const),
     storageProblem$: trouble$,
     pending: new Map(),

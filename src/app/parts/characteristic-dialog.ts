@@ -1,13 +1,12 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { BehaviorSubject } from 'rxjs';
 import type { CharacteristicOption } from '../../../adapters/bluetooth-discovery.ts';
 import type { CharacteristicPick } from '../../../adapters/bluetooth-profiles.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import { Bound } from '../../ui/bound.ts';
 import '../../ui/characteristic-picker.ts';
 import type { CharacteristicsPicked, ServiceView } from '../../ui/characteristic-picker.ts';
-import type { Picking } from '../picking.ts';
+import type { PickDesk, Picking } from '../picking.ts';
 
 type Asked = Picking<CharacteristicOption, CharacteristicPick>;
 
@@ -31,8 +30,8 @@ export class CharacteristicDialog extends LitElement {
     `,
   ];
 
-  @property({ attribute: false }) picking$!: BehaviorSubject<Asked | null>;
-  readonly #asked = new Bound<Asked | null>(this, () => this.picking$, null);
+  @property({ attribute: false }) picks!: PickDesk<CharacteristicOption, CharacteristicPick>;
+  readonly #asked = new Bound<Asked | null>(this, () => this.picks.asked$, null);
 
   override updated(changed: PropertyValues<this>): void {
     super.updated(changed);
