@@ -30,6 +30,11 @@ export function promptOf({ view, run, playback }: DeskView): Prompt | null {
 }
 
 function crankPrompt({ table, link }: RunView): Prompt | null {
+  if (link === 'reopening')
+    return {
+      title: 'Waiting for the bridge to come back',
+      text: 'Check the cable and the bridge. The recording goes on by itself.',
+    };
   if (link === 'waiting')
     return { title: 'Waiting for the bridge', text: 'Key on. Nothing has been received yet.' };
   if (table.phase === 'noData')

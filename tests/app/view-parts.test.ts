@@ -154,6 +154,11 @@ describe('the prompt', () => {
     ['connect', desk(null), 'Connect the source'],
     ['opening', desk([]), 'Opening the source'],
     ['waiting', desk([open()]), 'Waiting for the bridge'],
+    [
+      'reopening',
+      desk([open(), { kind: 'gap', atMs: millis(5), problem: problem('link.reopening', { device: 'b' }) }]),
+      'Waiting for the bridge to come back',
+    ],
     ['playing', desk([open()], { playback: 'playing' }), 'Replaying'],
     [
       'running',

@@ -34,7 +34,8 @@ describe('a cell', () => {
 
   test('reads any number back that is printed, by whatever decimal mark', () => {
     fc.assert(
-      fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
+      fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (drawn) => {
+        const value = drawn + 0; // minus zero is printed as 0
         expect(readCell(String(value), false)).toBe(value);
         expect(readCell(String(value).replace('.', ','), true)).toBe(value);
       }),

@@ -2,8 +2,10 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { RunEntry } from '../../jobs/run-entry.ts';
 import type { StoredRun } from '../../jobs/run.ts';
+import { isOpen } from '../../link/link-state.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
+import { Bound } from '../../ui/bound.ts';
 import '../../ui/empty-state.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
@@ -24,6 +26,7 @@ import { RunDesk, type DeskView } from '../run-desk.ts';
 import { sourceCondition } from '../source-condition.ts';
 import type { PendingSource, Services } from '../services.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../settings.ts';
+import type { WakeLockState } from '../wake-lock.ts';
 import { frameRate, type FrameRate } from '../frame-rate.ts';
 import { runPageStyles } from './run-page-styles.ts';
 
@@ -38,6 +41,7 @@ export class RunPage extends LitElement {
   @state() private shown: DeskView | null = null;
   @state() private missing: Problem | null = null;
   @state() private settings: Settings = DEFAULT_SETTINGS;
+  readonly #wake = new Bound<WakeLockState>(this, () => this.services.wake$, 'not held');
   #watching: Subscription | null = null;
   #rate: FrameRate | null = null;
   #cue: string | null = null;
@@ -176,6 +180,7 @@ export class RunPage extends LitElement {
           ${new Date(run.createdAt).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })}
         </p>
       </div>
+      ${this.#wakeNote(shown)}
       <m-source-state
         state=${condition.state}
         .deviceName=${view.pipeline?.device ?? run.source.device}
@@ -185,6 +190,17 @@ export class RunPage extends LitElement {
         .secondsSinceLoss=${condition.secondsSinceLast}
       ></m-source-state>
     </div>`;
+  }
+
+  /** Whether the screen stays on by itself while the source is open: in the cab nobody touches it for minutes. */
+  #wakeNote({ view, playback }: DeskView) {
+    if (playback !== 'live' || !isOpen(view.link)) return nothing;
+    const words: Readonly<Record<WakeLockState, string>> = {
+      held: 'Screen stays on',
+      'not held': '',
+      'not possible': 'This browser may let the screen go dark: keep it on by hand',
+    };
+    return html`<span class="quiet screen-only">${words[this.#wake.value]}</span>`;
   }
 
   #linkNotice({ session, view, saved }: DeskView) {
