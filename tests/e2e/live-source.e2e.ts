@@ -2,7 +2,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } fr
 import type { Page } from 'playwright';
 import { openBridgeServer, type BridgeServer } from './bridge-server.ts';
 import { noBrowser, openShop, type Shop, type Visit } from './harness.ts';
-import { acceptCautions } from './run-flow.ts';
+import { acceptCautions, typeVolume, verdictText } from './run-flow.ts';
 
 if (noBrowser) console.log(`Live sources end to end are skipped: ${noBrowser}.`);
 
@@ -120,5 +120,51 @@ describe.skipIf(noBrowser !== null)('a bridge on the network', () => {
       .waitFor({ timeout: 15_000 });
     await page.getByRole('button', { name: 'Disconnect' }).click();
     await expect.poll(() => bridge.heard.at(-1)).toBe('C');
+  });
+
+  test('asks the controllers only after it was allowed, and listens only again', async () => {
+    const visit = await shop.visit();
+    const { page } = visit;
+    await page.getByRole('link', { name: 'Source' }).click();
+    await page
+      .getByRole('button', { name: /network/i })
+      .first()
+      .click();
+    await page.getByLabel('Address').fill(bridge.address);
+    await page.getByRole('button', { name: 'Connect', exact: true }).click();
+    await page
+      .getByText(/No trouble code is active/)
+      .first()
+      .waitFor({ timeout: 15_000 });
+    await page.getByRole('button', { name: /Ask the controllers/ }).click();
+    const dialog = page.getByRole('dialog');
+    await dialog.getByRole('checkbox', { name: /Vehicle identification/ }).check();
+    expect(bridge.heard).not.toContain('O');
+    await dialog.getByRole('button', { name: 'Allow once' }).click();
+    await page
+      .getByText(/listens only again/)
+      .first()
+      .waitFor({ timeout: 15_000 });
+    // The request for the VIN as j1939.md gives it: 18EAFFF9#ECFE00.
+    const sent = bridge.heard.filter((command) => /^[tT]/.test(command));
+    expect(sent).toEqual(['T18EAFFF93ECFE00']);
+    expect(bridge.heard.filter((command) => /^[OL]$/.test(command))).toEqual(['L', 'O', 'L']);
+  });
+
+  test('typed cranks are graded like measured ones', async () => {
+    const visit = await shop.visit();
+    const { page } = visit;
+    await page.getByText('Or type the cranks').click();
+    await page.getByRole('textbox', { name: /Time/ }).first().fill('15');
+    await page.getByRole('textbox', { name: /speed/ }).first().fill('180');
+    await page.getByRole('button', { name: /One more crank/ }).click();
+    await page.getByRole('textbox', { name: /Time/ }).nth(1).fill('15,0');
+    await page.getByRole('textbox', { name: /speed/ }).nth(1).fill('178');
+    await page.getByRole('button', { name: /Use these cranks/ }).click();
+    await acceptCautions(page);
+    await page.locator('m-number-pad').waitFor({ timeout: 15_000 });
+    await typeVolume(page, '330');
+    expect(await verdictText(page)).toMatch(/pass/i);
+    expect(visit.trouble).toEqual([]);
   });
 });
