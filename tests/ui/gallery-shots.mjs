@@ -17,6 +17,10 @@ const ALL = [
   'forms',
   'ask',
   'settings',
+  'curves',
+  'sheetform',
+  'sheetlist',
+  'sheetimport',
 ];
 const [out = '/tmp/gallery', ...wanted] = process.argv.slice(2);
 const parts = wanted.length > 0 ? wanted : ALL;

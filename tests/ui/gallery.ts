@@ -26,6 +26,7 @@ import {
   stripColumns,
   verdict,
 } from './samples.ts';
+import { SHEET_PARTS } from './gallery-sheets.ts';
 import { SOURCE_PARTS } from './gallery-sources.ts';
 
 /** A page to look at the elements in all their states; served by gallery-shots.mjs, never built. */
@@ -251,6 +252,7 @@ const parts: Readonly<Record<string, () => TemplateResult>> = {
           ></m-source-state>`,
       )}`,
   ...SOURCE_PARTS,
+  ...SHEET_PARTS,
 };
 
 const wanted = location.hash.slice(1) || 'run';
