@@ -26,7 +26,12 @@ export async function readInput(options: InputOptions): Promise<Result<ReadLog>>
 }
 
 function readFrames(file: OpenedFile, wire: WireProtocol, { intervalMs }: InputOptions): Result<ReadLog> {
-  let state = startPipeline({ wire, crankSettings: DEFAULT_CRANK_SETTINGS, givenIntervalMs: intervalMs });
+  let state = startPipeline({
+    wire,
+    crankSettings: DEFAULT_CRANK_SETTINGS,
+    givenIntervalMs: intervalMs,
+    readingsOnly: true,
+  });
   for (const bytes of file.pieces()) state = stepPipeline(state, { kind: 'bytes', atMs: millis(0), bytes });
   state = finishPipeline(state);
   if (state.untimedFrames > 0 && state.firstMs === null) return failed(problem('wire.no-time'));

@@ -22,6 +22,8 @@ export interface PipelineOptions {
   readonly crankSettings: CrankSettings;
   /** Interval between two speed readings that the person gave for a log without time stamps, ms. */
   readonly givenIntervalMs: number | null;
+  /** Leaves out what the bus tells beside the readings: for who looks at cranks only. */
+  readonly readingsOnly?: boolean;
 }
 
 export interface Gap {
@@ -125,7 +127,7 @@ function takeLines(
 }
 
 function takeBatch(state: PipelineState, frames: FrameBatch): PipelineState {
-  const bus = stepBus(state.bus, frames);
+  const bus = state.options.readingsOnly === true ? state.bus : stepBus(state.bus, frames);
   const before = { ...(frames.breakBefore ? breakAll(state) : state), bus };
   if (frames.count === 0) return before;
   return takeStretch(before, toReadings(decodeFrames(frames)), frames);

@@ -32,3 +32,13 @@ test('the bus is stepped by frames without time too, whose readings are left out
   expect(state.untimedFrames).toBe(4);
   expect(state.bus.recent.reduce((sum, { count }) => sum + count, 0)).toBe(4);
 });
+
+test('who looks at cranks only is spared the bus, and reads the same', () => {
+  const text = ascii([...timed, eec1Line(200, 150), eec1Line(300, 151)].join(''));
+  const whole = readPieces([text], CANDUMP);
+  const spared = readPieces([text], { ...CANDUMP, readingsOnly: true });
+  expect(spared.bus.tally.frames).toBe(0);
+  expect(spared.bus.recent).toEqual([]);
+  expect(spared.traces).toEqual(whole.traces);
+  expect(spared.finders).toEqual(whole.finders);
+});
