@@ -54,7 +54,8 @@ export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): Ru
   const table = pipeline
     ? crankTable(pipeline, { origin: values.origins.get('engineSpeed'), edges: values.edges, over })
     : EMPTY_TABLE;
-  const judged = judgeRun(run.sheet, run.check, factsOf(pipeline, table, values), values);
+  const facts = { ...factsOf(pipeline, table, values), onDate: run.createdAt.slice(0, 10) };
+  const judged = judgeRun(run.sheet, run.check, facts, values);
   const countedUntilMs = pipeline ? countedUntil(pipeline, table, nowMs) : nowMs;
   const sheet = sheetInForce(run.sheet, values);
   const clock = clockOf(targetOf(sheet, run.check), table, values, countedUntilMs);

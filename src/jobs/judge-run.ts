@@ -18,6 +18,8 @@ export interface CrankFacts {
   /** Joined over the cranks that count. */
   readonly average: SpeedAverage | null;
   readonly conditions: ConditionValues;
+  /** The day of the run, yyyy-mm-dd; left out where it is not known. A sheet's validity and confirmation are weighed on it. */
+  readonly onDate?: string;
 }
 
 export interface JudgedRun {
@@ -42,7 +44,10 @@ export function judgeRun(
 ): Result<JudgedRun> {
   const sheet = sheetInForce(began, values);
   const serial = values.identity.get('serialNumber')?.value;
-  const chosen = chooseLimit(sheet, check, serial === undefined ? {} : { serial });
+  const chosen = chooseLimit(sheet, check, {
+    ...(serial === undefined ? {} : { serial }),
+    ...(facts.onDate === undefined ? {} : { onDate: facts.onDate }),
+  });
   if (!chosen.ok) return chosen;
   const { limit: chart, warnings } = chosen.value;
   if (chart.kind !== 'speed chart')

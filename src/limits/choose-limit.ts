@@ -1,5 +1,6 @@
 import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
+import { CONFIRMED_FOR_DAYS, confirmationState } from './confirmation.ts';
 import type { Limit, LimitSheet } from './limit-sheet.ts';
 import { sheetCovers } from './serial-range.ts';
 
@@ -18,7 +19,7 @@ export interface ChosenLimit {
 
 /**
  * The limit of `check` in the sheet, with warnings: invented numbers, serial number outside the sheet's ranges, not yet valid on the
- * day, never confirmed. A sheet without that check gives the problem `limit.check-not-in-sheet`, which lists what it has.
+ * day, never confirmed, or not for 90 days. A sheet without that check gives the problem `limit.check-not-in-sheet`, which lists what it has.
  */
 export function chooseLimit(sheet: LimitSheet, check: string, use: LimitUse = {}): Result<ChosenLimit> {
   const limit = sheet.limits.find((candidate) => candidate.check === check);
@@ -34,7 +35,7 @@ export function sheetWarnings(sheet: LimitSheet, { serial, onDate }: LimitUse = 
   const found: Problem[] = [];
   const name = { sheet: sheet.title };
   if (sheet.invented) found.push(problem('limit.invented', name));
-  else if (sheet.confirmedOn === null) found.push(problem('limit.not-confirmed', name));
+  found.push(...confirmationWarnings(sheet, onDate));
   if (serial !== undefined && serial.trim() !== '' && !sheetCovers(sheet, serial)) {
     found.push(problem('limit.serial-not-covered', { ...name, serial }));
   }
@@ -42,4 +43,20 @@ export function sheetWarnings(sheet: LimitSheet, { serial, onDate }: LimitUse = 
     found.push(problem('limit.not-yet-valid', { ...name, validFrom: sheet.validFrom }));
   }
   return found;
+}
+
+/** Without a day it cannot be said how old a confirmation is; that nobody confirmed can be. */
+function confirmationWarnings(sheet: LimitSheet, onDate: string | undefined): readonly Problem[] {
+  const state = confirmationState(sheet, onDate ?? '');
+  if (state.kind === 'never') return [problem('limit.not-confirmed', { sheet: sheet.title })];
+  if (state.kind === 'invented' || !state.again) return [];
+  const { on, days } = state;
+  return [
+    problem('limit.confirm-again', {
+      sheet: sheet.title,
+      confirmedOn: on,
+      days,
+      allowed: CONFIRMED_FOR_DAYS,
+    }),
+  ];
 }

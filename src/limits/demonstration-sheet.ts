@@ -5,8 +5,10 @@ import type { LimitSheet } from './limit-sheet.ts';
  * engine; it says so in its title, and `invented` makes every screen say so too.
  */
 export const DEMONSTRATION_SHEET: LimitSheet = {
-  formatVersion: 1,
+  formatVersion: 2,
   id: 'demonstration',
+  sheetId: 'demonstration',
+  replaces: null,
   title: 'Demonstration sheet – invented numbers',
   invented: true,
   engineFamily: 'Bench engine',

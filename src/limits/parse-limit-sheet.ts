@@ -1,14 +1,12 @@
 import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import { LimitSheet } from './limit-sheet.ts';
+import { SHEET_FORMAT } from './sheet-format.ts';
 import { describeIssue, placeName } from './sheet-place.ts';
 import { sheetMistakes } from './sheet-mistakes.ts';
 
-/** The format that this version reads and writes. */
-const KNOWN_FORMAT = 1;
-
 /**
- * Reads a limit sheet from parsed JSON (or anything). Gives the sheet with its defaults filled in, or the first mistake: its place in plain
+ * Reads a limit sheet of any format from parsed JSON (or anything). Gives the sheet with its defaults filled in, or the first mistake: its place in plain
  * words and what is wrong. Shape first (Zod), then meaning (`sheetMistakes`). Never throws.
  */
 export function parseLimitSheet(json: unknown): Result<LimitSheet> {
@@ -31,8 +29,8 @@ function notASheet(json: unknown): Problem | null {
     return problem('limit.not-a-sheet', { detail: `it holds ${kindOf(json)} where a sheet was expected` });
   }
   const format: unknown = 'formatVersion' in json ? json.formatVersion : undefined;
-  if (typeof format === 'number' && format > KNOWN_FORMAT) {
-    return problem('limit.newer-format', { found: format, known: KNOWN_FORMAT });
+  if (typeof format === 'number' && format > SHEET_FORMAT) {
+    return problem('limit.newer-format', { found: format, known: SHEET_FORMAT });
   }
   if (format === undefined && !('limits' in json)) {
     return problem('limit.not-a-sheet', { detail: 'it has neither a formatVersion nor limits' });

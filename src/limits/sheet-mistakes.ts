@@ -2,20 +2,23 @@ import { problem, type Problem } from '../problems/problem.ts';
 import { commonRange, type CurvePoint } from './boundary-curve.ts';
 import type { Limit, LimitCondition, LimitSheet, SpeedChart, Window } from './limit-sheet.ts';
 import { lowestGap } from './lowest-gap.ts';
-import { compareSerials } from './serial-range.ts';
+import { printedMistakes } from './printed-mistakes.ts';
+import { bareSerial, compareSerials } from './serial-range.ts';
 
 /** Gaps smaller than this (mL) are rounding, not a crossing. */
 const ROUNDING_ML = 1e-9;
 
 /**
  * What contradicts itself in a sheet of the right shape: speeds that do not rise, numbers below zero, min above max, curves that cross or share
- * no speeds, a check twice, a serial range reversed, a confirmation by nobody. Empty when the sheet makes sense.
+ * no speeds, printed numbers that do not fit those that are kept, a check twice, a serial range reversed, a confirmation by nobody. Empty when the sheet
+ * makes sense. What may be meant (a gap, an overlap of ranges) is told by `sheetDoubts` instead: it must not keep a sheet from being read.
  */
 export function sheetMistakes(sheet: LimitSheet): readonly Problem[] {
   return [
     ...sheet.limits.flatMap((limit, index) => limitMistakes(limit, `entry ${index + 1} (${limit.check})`)),
     ...repeatedChecks(sheet),
     ...serialMistakes(sheet),
+    ...(sheet.replaces === sheet.id ? [problem('limit.replaces-itself', { id: sheet.id })] : []),
     ...(sheet.confirmedOn !== null && sheet.confirmedBy.trim() === ''
       ? [problem('limit.confirmed-by-nobody', { confirmedOn: sheet.confirmedOn })]
       : []),
@@ -25,7 +28,7 @@ export function sheetMistakes(sheet: LimitSheet): readonly Problem[] {
 function limitMistakes(limit: Limit, place: string): readonly Problem[] {
   const own = limit.kind === 'speed chart' ? chartMistakes(limit, place) : windowMistakes(limit, place);
   const conditions = limit.conditions.flatMap((condition) => conditionMistakes(condition, place));
-  return [...own, ...conditions];
+  return [...own, ...printedMistakes(limit, place), ...conditions];
 }
 
 function chartMistakes(chart: SpeedChart, place: string): readonly Problem[] {
@@ -71,11 +74,20 @@ function crossing(
   return [problem('limit.curves-cross', { place, lower, upper, byMl, atRpm: Math.round(gap.atRpm) })];
 }
 
+/** A gauge pressure can be below zero. */
+const NEVER_NEGATIVE: Readonly<Record<Window['quantity'], string | null>> = {
+  volume: 'a volume',
+  pressure: null,
+  time: 'a time',
+  rate: 'a flow',
+};
+
 function windowMistakes({ min, max, quantity }: Window, place: string): readonly Problem[] {
-  const below = quantity === 'volume' ? [min, max].filter((value) => value !== null && value < 0) : [];
+  const never = NEVER_NEGATIVE[quantity];
+  const below = never === null ? [] : [min, max].filter((value) => value !== null && value < 0);
   return [
     ...below.map((value) =>
-      problem('limit.negative-number', { place, value: value ?? 0, quantity: 'a volume' }),
+      problem('limit.negative-number', { place, value: value ?? 0, quantity: never ?? '' }),
     ),
     ...boundMistakes(min, max, place),
   ];
@@ -97,8 +109,15 @@ function repeatedChecks({ limits }: LimitSheet): readonly Problem[] {
 }
 
 function serialMistakes({ serialRanges }: LimitSheet): readonly Problem[] {
-  return serialRanges.flatMap(({ from, to }, index) => {
-    if (from === null || to === null || compareSerials(from, to) <= 0) return [];
-    return [problem('limit.serials-reversed', { place: `serialRanges, entry ${index + 1}`, from, to })];
+  return serialRanges.flatMap(({ prefix = '', from, to }, index) => {
+    const place = `serialRanges, entry ${index + 1}`;
+    const start = bareSerial(prefix);
+    // A prefix of digits alone may well be followed by the same digits; one with a letter is typed twice.
+    const twice = /\D/.test(start) ? [from, to].filter((end) => bareSerial(end ?? '').startsWith(start)) : [];
+    const reversed = from !== null && to !== null && compareSerials(from, to) > 0;
+    return [
+      ...twice.map((serial) => problem('limit.prefix-twice', { place, serial: serial ?? '', prefix })),
+      ...(reversed ? [problem('limit.serials-reversed', { place, from, to })] : []),
+    ];
   });
 }

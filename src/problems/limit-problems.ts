@@ -70,6 +70,67 @@ export const LIMIT_PROBLEMS = {
     message: '"{sheet}" holds only from {validFrom} on.',
     remedy: 'Use the revision that held on the day of the run.',
   },
+  'limit.confirm-again': {
+    message:
+      'The numbers of "{sheet}" were last confirmed on {confirmedOn}, {days} days before the run. That is longer than {allowed} days.',
+    remedy:
+      'Compare them with current service information before you take the verdict as final, then enter name and date.',
+  },
+  'limit.printed-number': {
+    message: 'The printed number "{typed}" cannot be read: {why}.',
+    remedy: 'Type it with a point for the decimals and without separators between thousands.',
+  },
+  'limit.printed-unit': {
+    message: 'At {place} the printed unit {unit} is none of {quantity}.',
+    remedy: 'Choose the unit that the numbers were printed in.',
+  },
+  'limit.printed-differs': {
+    message: 'At {place} the printed number {printed} is {converted}, but the sheet holds {kept}.',
+    remedy: 'Type the printed number again; the other one is worked out from it.',
+  },
+  'limit.printed-points': {
+    message: 'At {place} there are {printed} printed points for {kept} points of the curve.',
+    remedy: 'Give each point of the curve its printed numbers, or give none.',
+  },
+  'limit.prefix-twice': {
+    message: 'At {place} the serial number {serial} begins with the prefix {prefix} once more.',
+    remedy: 'With a prefix, enter only what follows it.',
+  },
+  'limit.replaces-itself': {
+    message: 'The revision {id} says that it replaces itself.',
+    remedy: 'Name the revision that it replaces, or none.',
+  },
+  'limit.no-serials': {
+    message: '"{sheet}" has no serial range, so it holds for no engine.',
+    remedy: 'Add the serial numbers that it holds for.',
+  },
+  'limit.ranges-overlap': {
+    message: 'Two serial ranges of "{sheet}" overlap: {one} and {other}. Both hold {serial}.',
+    remedy: 'Compare both with the source; one may be mistyped.',
+  },
+  'limit.serial-gap': {
+    message: 'No sheet for the check {check} of the family {family} holds between {after} and {before}.',
+    remedy: 'If engines with those numbers exist, add a range or a sheet for them.',
+  },
+  'limit.sheets-overlap': {
+    message:
+      '"{one}" and "{other}" of the family {family} both have limits for {check} and both hold for serial number {serial}.',
+    remedy:
+      'Correct the ranges. If one is a later revision of the other, enter it as a revision, so that it replaces it.',
+  },
+  'limit.revision-kept': {
+    message: 'Revision {revision} of "{sheet}" is kept here already, with other numbers.',
+    remedy:
+      'Compare the two. If the new numbers hold, bring them as a new revision; the kept one stays as it is.',
+  },
+  'limit.revision-used': {
+    message: 'A run was graded on revision {revision} of "{sheet}", so it cannot be changed any more.',
+    remedy: 'Make a new revision of it.',
+  },
+  'limit.id-twice': {
+    message: 'The file holds two revisions with the id {id}.',
+    remedy: 'Give each revision an id of its own, or leave one out.',
+  },
   'limit.not-a-speed-chart': {
     message: 'The limit for {check} in the sheet {sheet} is not a speed chart.',
     remedy: 'Choose a sheet whose limit for this check is a chart of volume over cranking speed.',

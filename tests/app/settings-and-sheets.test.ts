@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { memoryDatabase } from '../../src/app/memory-database.ts';
 import { DEFAULT_SETTINGS, loadSettings, SettingsStore } from '../../src/app/settings.ts';
-import { readSheetText, sheetShelf } from '../../src/app/sheet-shelf.ts';
+import { sheetShelf } from '../../src/app/sheet-shelf.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import { ok } from '../../src/problems/result.ts';
 
@@ -49,11 +49,11 @@ describe('the shelf of sheets', () => {
     ]);
   });
 
-  test('replaces a sheet of the same id', async () => {
+  test('does not write over a revision of the same id, and gives it away when asked', async () => {
     const shelf = sheetShelf(memoryDatabase());
     await shelf.bring(own('a', 'Old'));
-    await shelf.bring(own('a', 'New'));
-    expect((await shelf.list()).sheets.map(({ title }) => title)).toEqual([DEMONSTRATION_SHEET.title, 'New']);
+    expect(await shelf.bring(own('a', 'New'))).toMatchObject({ problem: { code: 'limit.revision-kept' } });
+    expect((await shelf.list()).sheets.map(({ title }) => title)).toEqual([DEMONSTRATION_SHEET.title, 'Old']);
     await shelf.remove('a');
     expect((await shelf.list()).sheets).toEqual([DEMONSTRATION_SHEET]);
   });
@@ -77,7 +77,7 @@ describe('the shelf of sheets', () => {
     const shelf = sheetShelf(memoryDatabase());
     for (const text of ['', '{', '[]', 'null', '{"formatVersion":1}'])
       expect((await shelf.bring(text)).ok).toBe(false);
-    expect(readSheetText('{')).toMatchObject({ problem: { code: 'limit.not-a-sheet' } });
+    expect(await shelf.bring('{')).toMatchObject({ problem: { code: 'limit.not-a-sheet' } });
     expect((await shelf.list()).sheets).toEqual([DEMONSTRATION_SHEET]);
   });
 });

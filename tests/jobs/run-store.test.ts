@@ -5,6 +5,7 @@ import { runStore, type RunStore } from '../../src/jobs/run-store.ts';
 import { StoredRun } from '../../src/jobs/run.ts';
 import type { Database } from '../../src/storage/database.ts';
 import { freshIndexedDb, opened } from '../storage/fixtures.ts';
+import { presentForm } from './present-form.ts';
 import { RUN_V1 } from './run-v1.ts';
 
 let database: Database;
@@ -17,7 +18,7 @@ beforeEach(async () => {
 });
 
 /** The golden run of version 1 in the present form. */
-const KEPT = { ...RUN_V1, formatVersion: 2 } as const;
+const KEPT = presentForm(RUN_V1);
 const run = (change: Partial<StoredRun> = {}): StoredRun => ({
   ...StoredRun.parse(structuredClone(KEPT)),
   ...change,

@@ -11,18 +11,19 @@ import { readRun } from '../../src/jobs/run-store.ts';
 import { StoredCrankSettings, StoredRun, type StoredVerdict } from '../../src/jobs/run.ts';
 import type { StoredFoundBridge } from '../../src/recordings/stored-bridge.ts';
 import type { FoundBridge } from '../../src/wire/found-bridge.ts';
+import { presentForm } from './present-form.ts';
 import { RUN_V1 } from './run-v1.ts';
 import { RUN_V2 } from './run-v2.ts';
 
 describe('a stored run', () => {
   test('of version 1 opens with everything in it, its verdict untouched', () => {
     const read = readRun(structuredClone(RUN_V1));
-    expect(read).toEqual({ ok: true, value: { ...RUN_V1, formatVersion: 2 } });
+    expect(read).toEqual({ ok: true, value: presentForm(RUN_V1) });
     expect(read.ok && read.value.verdict).toEqual(RUN_V1.verdict);
   });
 
   test('of version 2 opens with everything in it', () => {
-    expect(readRun(structuredClone(RUN_V2))).toEqual({ ok: true, value: RUN_V2 });
+    expect(readRun(structuredClone(RUN_V2))).toEqual({ ok: true, value: presentForm(RUN_V2) });
   });
 
   test('of version 2 holds every kind of entry that there is', () => {

@@ -40,7 +40,7 @@ describe('choosing the limit of a check', () => {
   });
 
   it('has nothing to warn of on a confirmed sheet for the right serial number on a later day', () => {
-    expect(codes(REAL, { serial: 'a 100', onDate: '2026-11-25' })).toEqual([]);
+    expect(codes(REAL, { serial: 'a 100', onDate: '2026-02-01' })).toEqual([]);
   });
 
   it('warns of numbers nobody confirmed, a serial number outside, and a day before the sheet holds', () => {

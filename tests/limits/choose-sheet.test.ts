@@ -7,6 +7,7 @@ import type { LimitSheet } from '../../src/limits/limit-sheet.ts';
 const sheet = (id: string, change: Partial<LimitSheet> = {}): LimitSheet => ({
   ...DEMONSTRATION_SHEET,
   id,
+  sheetId: id,
   title: `Sheet ${id}`,
   invented: false,
   engineFamily: 'Family One',

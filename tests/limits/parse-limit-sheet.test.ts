@@ -72,7 +72,7 @@ describe('what is not a sheet at all', () => {
   });
 
   it('a sheet of a later format asks for an update instead of listing mistakes', () => {
-    const problem = mistake(sheet((whole) => (whole['formatVersion'] = 2)));
+    const problem = mistake(sheet((whole) => (whole['formatVersion'] = 3)));
     expect(problem.code).toBe('limit.newer-format');
     expect(describeProblem(problem).remedy).toContain('Update');
   });
