@@ -37,4 +37,32 @@ export const TRACING_PROBLEMS = {
     message: 'What lies there could be followed over {columns} pixels only.',
     remedy: 'Click the points of the line by hand.',
   },
+  'tracing.no-liquid-line': {
+    message: 'The liquid line is not marked yet.',
+    remedy: 'Choose “Liquid line” and click on the lowest point of its curve.',
+  },
+  'tracing.curve-missing': {
+    message: 'The boundary “{curve}” has too few points ({points}); it needs at least two.',
+    remedy: 'Choose that boundary and click along its line.',
+  },
+  'tracing.not-a-picture': {
+    message: '“{name}” is not a picture that can be opened here.',
+    remedy: 'Save or photograph it as PNG, JPEG or WebP. A page of a PDF: take a screenshot of it.',
+  },
+  'tracing.picture-broken': {
+    message: 'The picture “{name}” is damaged or cut short.',
+    remedy: 'Copy the file again, or take the photograph once more.',
+  },
+  'tracing.picture-too-large': {
+    message: 'The picture has {megabytes} MB; up to {limit} MB can be opened.',
+    remedy: 'Cut it down to the chart or the vessel, or save it as JPEG.',
+  },
+  'tracing.picture-too-small': {
+    message: 'The picture has only {width} by {height} pixels, too few to read numbers from.',
+    remedy: 'Go nearer and photograph it again, or use the original instead of a thumbnail.',
+  },
+  'tracing.picture-work-failed': {
+    message: 'The browser could not work on the picture.',
+    remedy: 'Close other pages to free memory, then try again with a smaller picture.',
+  },
 } as const;

@@ -66,6 +66,7 @@ export const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     'src/checks',
     'src/grading',
     'src/procedures',
+    'src/tracing',
   ],
   adapters: ['src/quantities', 'src/problems', 'src/link', 'src/wire', 'src/logs', 'simulators'],
   simulators: ['src/quantities', 'src/problems', 'src/wire', 'src/j1939', 'src/link'],

@@ -1,4 +1,3 @@
-import jpeg from 'jpeg-js';
 import {
   applyMap,
   homographyOf,
@@ -191,13 +190,6 @@ export function shadeAndNoise(
         out[at] = data[at]! * light + noise * normal(draw);
       }
   return { width, height, data: out };
-}
-
-/** Through a JPEG file of this quality and back. */
-export function throughJpeg({ width, height, data }: Picture, quality: number): Picture {
-  const encoded = jpeg.encode({ width, height, data: Buffer.from(data) }, quality);
-  const decoded = jpeg.decode(encoded.data, { useTArray: true });
-  return { width, height, data: decoded.data };
 }
 
 /** Even numbers from 0 to 1, always the same for a seed (mulberry32, from memory; only its evenness matters here). */

@@ -24,9 +24,9 @@ import {
   photograph,
   placeOf,
   shadeAndNoise,
-  throughJpeg,
   type DrawnChart,
 } from './draw-chart.ts';
+import { throughJpeg } from './through-jpeg.ts';
 
 /** How a chart comes to the shop: what was done to the drawn picture, and how good following has to be on it. */
 interface Sample {
