@@ -51,6 +51,10 @@ export const curveEditorStyles: CSSResult = css`
     background: var(--m-ink);
     color: var(--m-surface);
   }
+  /* The cut of a shape is drawn in the ground's colour, which is ink here. */
+  [role='tab'][aria-selected='true'] m-icon {
+    --m-surface: var(--m-ink);
+  }
   [role='tab'] small {
     display: block;
     font-size: var(--m-text-s);
@@ -75,6 +79,13 @@ export const curveEditorStyles: CSSResult = css`
   @container (max-width: 30rem) {
     .row button {
       flex: 1 1 auto;
+    }
+    .toolbar fieldset {
+      width: 100%;
+    }
+    .choices label {
+      flex: 1 1 auto;
+      padding: 0 var(--m-space-2);
     }
     [role='tab'] m-icon {
       display: none;
