@@ -31,6 +31,7 @@ export const curveEditorStyles: CSSResult = css`
   }
   .side {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--m-space-4);
     min-width: 0;
   }
@@ -91,7 +92,13 @@ export const curveEditorStyles: CSSResult = css`
       display: none;
     }
   }
+  .printed {
+    display: none;
+  }
   @media print {
+    .printed {
+      display: block;
+    }
     .toolbar,
     m-curve-try {
       display: none;

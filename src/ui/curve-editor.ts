@@ -41,8 +41,8 @@ export interface CurvesChanged {
 
 const EMPTY: CurveDraft = { failBelow: [], passAbove: [], failAbove: [], join: 'straight' };
 const JOINS: readonly (readonly [CurveJoin, string])[] = [
-  ['straight', 'Straight lines'],
-  ['monotone cubic', 'Smooth curve'],
+  ['straight', 'Straight'],
+  ['monotone cubic', 'Smooth'],
 ];
 
 /** `m-curve-editor`: the boundaries of one speed chart, in a table and on the chart at once. Says `curves-changed`. */
@@ -191,6 +191,7 @@ export class CurveEditor extends LitElement {
     return html`<div class="side">
       <div role="tablist" aria-label="Boundaries">${CURVE_NAMES.map((name) => this.#tab(name, reading))}</div>
       <div id="points" role="tabpanel" aria-labelledby="tab-${this._active}">
+        <h3 class="printed">${CURVE_WORDS[this._active]}</h3>
         ${none ? html`<p class="hint">Most charts have no upper boundary. Add points only where the chart shows one.</p>` : nothing}
         <m-curve-table
           .curve=${this._active}

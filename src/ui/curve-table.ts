@@ -35,8 +35,11 @@ export class CurveTable extends LitElement {
         padding: var(--m-space-1);
         vertical-align: top;
       }
+      thead th {
+        white-space: normal;
+      }
       th:first-child {
-        width: 2rem;
+        width: 1.75rem;
       }
       tbody tr {
         border-bottom: 0;

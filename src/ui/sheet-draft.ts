@@ -94,6 +94,7 @@ export const EMPTY_SHEET: SheetDraft = {
 };
 
 const REQUIRED: readonly (readonly [keyof SheetDraft, string])[] = [
+  ['title', 'Give the sheet a name by which you find it.'],
   ['engineFamily', 'Say which engines it is for.'],
   ['revision', 'Give the revision as printed, or 1.'],
   ['validFrom', 'Give the day from which these numbers hold.'],

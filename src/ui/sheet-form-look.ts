@@ -36,6 +36,7 @@ export const sheetFormStyles: CSSResult = css`
     border-bottom: var(--m-stroke-1) solid var(--m-line);
   }
   .range button {
+    justify-self: start;
     margin-top: calc(var(--m-text-s) * 1.45 + var(--m-space-1));
   }
   .covers {

@@ -159,8 +159,8 @@ export class SheetForm extends LitElement {
     return html`<section class="panel" aria-labelledby="origin">
       <h2 id="origin">Which numbers these are</h2>
       <div class="fields">
-        ${this.#text('engineFamily', 'Engine family')} ${this.#text('revision', 'Revision')}
-        ${this.#text('validFrom', 'Valid from', { type: 'date' })}
+        ${this.#text('title', 'Name of the sheet')} ${this.#text('engineFamily', 'Engine family')}
+        ${this.#text('revision', 'Revision')} ${this.#text('validFrom', 'Valid from', { type: 'date' })}
         <div class="wide">
           ${this.#text('readFrom', 'Where the numbers were read', { hint: 'Title, page and date of the paper, so that another person finds them again.' })}
         </div>

@@ -98,9 +98,12 @@ export class ImportPreview extends LitElement {
         color: var(--m-quiet);
         font-size: var(--m-text-s);
       }
+      table {
+        table-layout: fixed;
+      }
       th,
       td {
-        overflow-wrap: anywhere;
+        overflow-wrap: break-word;
       }
       td.before {
         color: var(--m-quiet);

@@ -50,11 +50,19 @@ export class SheetLimitForm extends LitElement {
       }
       .fields {
         display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(min(13rem, 100%), 1fr));
+        grid-template-columns: repeat(auto-fill, minmax(min(16rem, 100%), 1fr));
         gap: var(--m-space-4);
       }
       .wide {
         grid-column: 1 / -1;
+      }
+      :host {
+        container-type: inline-size;
+      }
+      @container (max-width: 34rem) {
+        .panel {
+          padding: var(--m-space-3);
+        }
       }
     `,
   ];

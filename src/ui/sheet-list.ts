@@ -109,13 +109,17 @@ export class SheetList extends LitElement {
 
   #revision(sheet: SheetRevisionView) {
     const { force, confirmation, fixed } = sheet;
+    // Made-up numbers hold for no engine, so nothing about them is "in force".
+    const practice = confirmation.state === 'invented';
     const asks = confirmation.state === 'due' || confirmation.state === 'never';
-    return html`<li class="sheet ${force === 'in force' ? 'holds' : ''}">
+    return html`<li class="sheet ${force === 'in force' && !practice ? 'holds' : ''}">
       <div class="name">
         <h3>${sheet.title}</h3>
         <p class="label number">Revision ${sheet.revision} · valid from ${sheet.validFrom}</p>
       </div>
-      <p class="states">${this.#state(FORCE_LOOK[force])}${this.#state(confirmationLook(confirmation))}</p>
+      <p class="states">
+        ${practice ? nothing : this.#state(FORCE_LOOK[force])}${this.#state(confirmationLook(confirmation))}
+      </p>
       <p class="why">${sheet.why}</p>
       <dl>
         <dt>Serial numbers</dt>
@@ -173,7 +177,7 @@ export class SheetList extends LitElement {
   #ways() {
     return html`<m-empty
       drawing="trace"
-      heading="No limit sheets yet"
+      heading="No limit sheets of your own yet"
       text="Meniscus brings no maker’s numbers. Bring your own: each sheet says for which serial numbers it holds and where its numbers were read."
     >
       <ul class="ways">

@@ -28,6 +28,7 @@ describe('what is wrong with a typed sheet', () => {
 
   test('an empty sheet names each field that is needed', () => {
     expect(fields(EMPTY_SHEET)).toEqual([
+      'title',
       'engineFamily',
       'revision',
       'validFrom',

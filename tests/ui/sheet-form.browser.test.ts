@@ -40,10 +40,17 @@ describe('m-sheet-form', () => {
     const element = await form(EMPTY_SHEET);
     const said = changes(element);
     await userEvent.tab();
+    await userEvent.keyboard('Pump limits');
+    await userEvent.tab();
     await userEvent.keyboard('Practice engine');
     await userEvent.tab();
     await userEvent.keyboard('3');
-    expect(said.at(-1)?.draft).toEqual({ ...EMPTY_SHEET, engineFamily: 'Practice engine', revision: '3' });
+    expect(said.at(-1)?.draft).toEqual({
+      ...EMPTY_SHEET,
+      title: 'Pump limits',
+      engineFamily: 'Practice engine',
+      revision: '3',
+    });
     expect(said.at(-1)?.problems.map((each) => each.field)).toEqual([
       'validFrom',
       'readFrom',
@@ -65,9 +72,9 @@ describe('m-sheet-form', () => {
     const element = await form(EMPTY_SHEET);
     const saved = heard(element, 'sheet-saved');
     button(element, 'Keep').click();
-    await expect.poll(() => element.shadowRoot?.activeElement?.id).toBe('engineFamily');
+    await expect.poll(() => element.shadowRoot?.activeElement?.id).toBe('title');
     expect(saved).toEqual([]);
-    expect(textOf(element)).toContain('6 fields need a look.');
+    expect(textOf(element)).toContain('7 fields need a look.');
     expect(textOf(one(element, '#says-limits'))).toBe('A sheet needs at least one limit.');
     expect(await axeFindings(element)).toEqual([]);
   });

@@ -57,7 +57,6 @@ describe('m-sheet-list', () => {
       'pass: confirmed 12 days ago by A. Reader',
       'ended: replaced',
       'marginal: check against current service information (confirmed 341 days ago)',
-      'pass: in force today',
       'unsure: invented numbers, for practice only',
     ]);
   });
