@@ -135,8 +135,7 @@ function takeBatch(state: PipelineState, frames: FrameBatch): PipelineState {
 
 /** Readings of one stretch of time. `timed`: the frames they came in, or they themselves; what is counted if it has no time. */
 function takeStretch(before: PipelineState, readings: ReadingBatch, timed: Timed = readings): PipelineState {
-  const last = timed.atMs[timed.count - 1] ?? NaN;
-  const state = Number.isNaN(last) ? before : { ...before, lastMs: last };
+  const state = { ...before, lastMs: lastTime(timed) ?? before.lastMs };
   const untimed = rowsWithoutTime(timed);
   if (untimed === 0) return takeReadings({ ...state, firstMs: state.firstMs ?? timed.atMs[0]! }, readings);
   const intervalMs = state.options.givenIntervalMs;
@@ -148,6 +147,12 @@ function takeStretch(before: PipelineState, readings: ReadingBatch, timed: Timed
   // Row by row, not by the first of them: one line that lost its stamp must not take those beside it along.
   const firstMs = state.firstMs ?? timed.atMs.find((atMs) => !Number.isNaN(atMs)) ?? null;
   return takeReadings({ ...state, firstMs, untimedFrames: state.untimedFrames + untimed }, readings);
+}
+
+/** Time of the last row that has one; rows without may stand anywhere among the others. */
+function lastTime({ count, atMs }: Timed): number | null {
+  for (let row = count - 1; row >= 0; row--) if (!Number.isNaN(atMs[row])) return atMs[row]!;
+  return null;
 }
 
 function rowsWithoutTime({ count, atMs }: Timed): number {
