@@ -46,7 +46,7 @@ export const TRACING_PROBLEMS = {
     remedy: 'Choose that boundary and click along its line.',
   },
   'tracing.not-a-picture': {
-    message: '“{name}” is not a picture that can be opened here.',
+    message: 'The file “{name}” is not a picture that can be opened here.',
     remedy: 'Save or photograph it as PNG, JPEG or WebP. A page of a PDF: take a screenshot of it.',
   },
   'tracing.picture-broken': {

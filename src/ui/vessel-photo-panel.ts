@@ -5,7 +5,7 @@ import type { PhotoReading } from '../tracing/vessel-photo.ts';
 import './problem-note.ts';
 import './shape-icon.ts';
 import { figures } from './trace-words.ts';
-import { markNumber, type VesselAction, type VesselState } from './vessel-photo-state.ts';
+import { markNumber, type VesselAction, type VesselAim, type VesselState } from './vessel-photo-state.ts';
 
 export interface VesselMeans {
   readonly send: (action: VesselAction) => void;
@@ -21,30 +21,7 @@ export function vesselPanel(
 ): TemplateResult {
   const { aim, marks } = state.history.now;
   return html`<div class="block">
-    <div class="choice" role="group" aria-label="What a click marks">
-      ${(['graduation', 'liquid'] as const).map(
-        (name) =>
-          html`<button
-            type="button"
-            data-aim=${name}
-            aria-pressed=${name === aim}
-            @click=${() => means.send({ type: 'aim', aim: name })}
-          >
-            ${name === 'graduation' ? 'Graduations' : 'Liquid line'}
-          </button>`,
-      )}
-    </div>
-    ${
-      aim === 'graduation'
-        ? html`<p>
-            Click on graduations that carry a number, at the scale itself, and type it. Two are needed, one
-            below and one above the liquid; three or more also take up that the camera looked at an angle.
-          </p>`
-        : html`<p>
-            Click on the lowest point of the curve. The camera must have stood at the height of the surface:
-            from above or below, the curve is read wrong.
-          </p>`
-    }
+    ${aimChoice(aim, means)} ${aimAdvice(aim)}
     <ol class="rows">
       ${marks.map((_, index) => markRow(state, index, means))}
     </ol>
@@ -59,6 +36,32 @@ export function vesselPanel(
     </button>
   </div>`;
 }
+
+const aimChoice = (aim: VesselAim, means: VesselMeans) =>
+  html`<div class="choice" role="group" aria-label="What a click marks">
+    ${(['graduation', 'liquid'] as const).map(
+      (name) =>
+        html`<button
+          type="button"
+          data-aim=${name}
+          aria-pressed=${name === aim}
+          @click=${() => means.send({ type: 'aim', aim: name })}
+        >
+          ${name === 'graduation' ? 'Graduations' : 'Liquid line'}
+        </button>`,
+    )}
+  </div>`;
+
+const aimAdvice = (aim: VesselAim) =>
+  aim === 'graduation'
+    ? html`<p>
+        Click on graduations that carry a number, at the scale itself, and type it. Two are needed, one below
+        and one above the liquid; three or more also take up that the camera looked at an angle.
+      </p>`
+    : html`<p>
+        Click on the lowest point of the curve. The camera must have stood at the height of the surface: from
+        above or below, the curve is read wrong.
+      </p>`;
 
 /** What is missing is a note; what is wrong is a problem. */
 const WAITING: readonly string[] = ['tracing.too-few-marks', 'tracing.no-liquid-line'];

@@ -17,6 +17,8 @@ const ALL = [
   'forms',
   'ask',
   'settings',
+  'trace',
+  'photo',
   'curves',
   'sheetform',
   'sheetlist',

@@ -28,6 +28,7 @@ import {
 } from './samples.ts';
 import { SHEET_PARTS } from './gallery-sheets.ts';
 import { SOURCE_PARTS } from './gallery-sources.ts';
+import { TRACING_PARTS } from './gallery-tracing.ts';
 
 /** A page to look at the elements in all their states; served by gallery-shots.mjs, never built. */
 adoptDocumentStyles(document);
@@ -252,6 +253,7 @@ const parts: Readonly<Record<string, () => TemplateResult>> = {
           ></m-source-state>`,
       )}`,
   ...SOURCE_PARTS,
+  ...TRACING_PARTS,
   ...SHEET_PARTS,
 };
 

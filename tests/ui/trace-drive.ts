@@ -1,7 +1,10 @@
+import { html } from 'lit';
 import { userEvent } from 'vitest/browser';
 import type { Picture, Pixel } from '../../src/tracing/pixel.ts';
 import type { PictureBoard } from '../../src/ui/picture-board.ts';
-import { drawn, one, settled } from './mount.ts';
+import '../../src/ui/trace-chart.ts';
+import type { ChartTrace } from '../../src/ui/trace-chart.ts';
+import { drawn, mount, one, settled } from './mount.ts';
 
 /** Moves the hand of a person on a picture board: places are in the pixels of the picture that is shown. */
 export interface Hand {
@@ -75,6 +78,20 @@ export function handOn(host: Element): Hand {
       await rest();
     },
   };
+}
+
+/** A chart tracer on the page with this picture. */
+export async function traceOf(picture: Picture): Promise<ChartTrace> {
+  const element = await mount<ChartTrace>(html`<m-chart-trace .picture=${picture}></m-chart-trace>`);
+  await drawn();
+  return element;
+}
+
+/** Presses a button of an element, and waits until all is drawn. */
+export async function press(element: Element, selector: string): Promise<void> {
+  one(element, selector).click();
+  await settled(element);
+  await drawn();
 }
 
 /** A picture as a file of this kind, drawn by the browser itself. */
