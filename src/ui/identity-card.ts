@@ -241,6 +241,18 @@ export class IdentityCard extends LitElement {
     </p>`;
   }
 
+  #change({ field, value }: IdentityEntry) {
+    const editing = this._editing === field;
+    return html`<button
+      class="change quiet"
+      aria-expanded=${editing}
+      aria-label="${value ? 'Change' : 'Type'}: ${LABELS[field]}"
+      @click=${() => void (editing ? this.#leave(field) : this.#edit(field))}
+    >
+      <m-icon shape="edit"></m-icon>${value ? 'Change' : 'Type'}
+    </button>`;
+  }
+
   #field(entry: IdentityEntry) {
     const { field, value, choices } = entry;
     const open = choices.length > 1 && value === '';
@@ -251,18 +263,7 @@ export class IdentityCard extends LitElement {
         <p class="value ${value ? '' : 'unknown'}">${value || (open ? 'not decided' : 'not known yet')}</p>
         ${this.#origin(entry)} ${this.#note(entry)}
       </div>
-      ${
-        this.fixed
-          ? nothing
-          : html`<button
-              class="change quiet"
-              aria-expanded=${editing}
-              aria-label="${value ? 'Change' : 'Type'}: ${LABELS[field]}"
-              @click=${() => void (editing ? this.#leave(field) : this.#edit(field))}
-            >
-              <m-icon shape="edit"></m-icon>${value ? 'Change' : 'Type'}
-            </button>`
-      }
+      ${this.fixed ? nothing : this.#change(entry)}
       ${(open && !this.fixed) || (editing && choices.length > 1) ? this.#choices(entry) : nothing}${editing ? this.#form(entry) : nothing}
     </div>`;
   }
