@@ -183,6 +183,8 @@ const CAUSES: Readonly<Record<UncertaintyCause, string>> = {
   time: 'time (value ÷ time × its uncertainty)',
   speed: 'speed (slope × its uncertainty)',
   value: 'value',
+  tracing: 'tracing of the curve, in volume',
+  tracingSpeed: 'tracing of the curve, in speed (slope × its uncertainty)',
 };
 
 const uncertaintyStep = ({ name, budget }: Boundary, { unit }: Placement): ArithmeticStep => ({

@@ -1,3 +1,4 @@
+import type { LIMIT_UNIT, LimitQuantity } from '../limits/printed-unit.ts';
 import type { UncertaintyBudget } from './uncertainty.ts';
 import type { NearestBoundary, Zone } from './verdict.ts';
 
@@ -18,7 +19,7 @@ export interface Boundary {
 /** A value among its boundaries, lowest first, ready to be judged. */
 export interface Placement {
   readonly value: number;
-  readonly unit: 'mL' | 'kPa';
+  readonly unit: (typeof LIMIT_UNIT)[LimitQuantity];
   /** The speed at which the chart was entered; null for windows. */
   readonly speedRpm: number | null;
   readonly boundaries: readonly Boundary[];

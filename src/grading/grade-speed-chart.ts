@@ -8,7 +8,7 @@ import { failed, ok, type Result } from '../problems/result.ts';
 import type { Boundary, Placement } from './boundary.ts';
 import { gradedVolume, type TimedVolume } from './graded-volume.ts';
 import { judge, notValid } from './judge.ts';
-import { combine, speedPart } from './uncertainty.ts';
+import { combine, speedPart, tracingParts } from './uncertainty.ts';
 import type { Verdict, Zone } from './verdict.ts';
 
 /**
@@ -37,7 +37,11 @@ export function placeOnChart(delivery: CrankDelivery, chart: SpeedChart): Result
   const boundaries = CURVES.flatMap((curve): readonly Boundary[] => {
     const at = boundaryAt(chart[curve.name] ?? [], chart.join, rpm);
     if (!at) return [];
-    const budget = combine([...volume.value.parts, speedPart(at.slopeMlPerRpm, standardUncertaintyRpm)]);
+    const budget = combine([
+      ...volume.value.parts,
+      speedPart(at.slopeMlPerRpm, standardUncertaintyRpm),
+      ...tracingParts(chart.tracing, at.slopeMlPerRpm),
+    ]);
     return [{ ...curve, atValue: at.volumeMl, slopePerRpm: at.slopeMlPerRpm, budget }];
   });
   const above = chart.failAbove ? 'fail high' : 'pass';

@@ -1,5 +1,6 @@
 import type { CollectedVolume } from '../checks/measurement.ts';
 import type { Window } from '../limits/limit-sheet.ts';
+import { LIMIT_UNIT } from '../limits/printed-unit.ts';
 import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import type { Boundary, Placement } from './boundary.ts';
@@ -8,7 +9,7 @@ import { judge, notValid } from './judge.ts';
 import { combine, type UncertaintyBudget } from './uncertainty.ts';
 import type { Verdict } from './verdict.ts';
 
-/** One value to be held against a window, in mL or kPa as its quantity asks. */
+/** One value to be held against a window, in the unit of its quantity (`LIMIT_UNIT`). */
 export interface WindowValue {
   readonly quantity: Window['quantity'];
   readonly value: number;
@@ -56,7 +57,7 @@ export function placeInWindow({ quantity, value, budget }: WindowValue, window: 
     atValue === null ? [] : [{ ...SIDES[name], name, atValue, slopePerRpm: 0, budget }];
   return ok({
     value,
-    unit: quantity === 'volume' ? 'mL' : 'kPa',
+    unit: LIMIT_UNIT[quantity],
     speedRpm: null,
     boundaries: [...side('min', window.min), ...side('max', window.max)],
     above: window.max === null ? 'pass' : 'fail high',

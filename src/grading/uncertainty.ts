@@ -1,7 +1,9 @@
 import type { VolumeMeasurement } from '../checks/measurement.ts';
+import type { Tracing } from '../limits/limit-sheet.ts';
 
 /** What a part of the uncertainty comes from. `volume` stands for one that was given without its parts. */
-export type UncertaintyCause = 'tolerance' | 'reading' | 'line' | 'volume' | 'time' | 'speed' | 'value';
+export type UncertaintyCause =
+  'tolerance' | 'reading' | 'line' | 'volume' | 'time' | 'speed' | 'value' | 'tracing' | 'tracingSpeed';
 
 /** One part of an uncertainty, already in the unit of the value (sensitivity times standard uncertainty of the input). */
 export interface UncertaintyPart {
@@ -55,3 +57,20 @@ export const speedPart = (slopePerRpm: number, standardUncertaintyRpm: number): 
   cause: 'speed',
   contribution: Math.abs(slopePerRpm) * standardUncertaintyRpm,
 });
+
+/**
+ * The parts of a curve that was traced off a picture, mL: it may lie off in volume, and in speed by its slope for each rpm (GUM 5.1.2). None for a
+ * curve whose points were given as numbers.
+ */
+export function tracingParts(
+  tracing: Tracing | undefined,
+  slopeMlPerRpm: number,
+): readonly UncertaintyPart[] {
+  if (!tracing) return [];
+  const { uVolumeMl, uSpeedRpm } = tracing;
+  const across: readonly UncertaintyPart[] =
+    uSpeedRpm === undefined
+      ? []
+      : [{ cause: 'tracingSpeed', contribution: Math.abs(slopeMlPerRpm) * uSpeedRpm }];
+  return [{ cause: 'tracing', contribution: uVolumeMl }, ...across];
+}

@@ -5,7 +5,13 @@ import type { UncertaintyCause, UncertaintyPart } from './uncertainty.ts';
 import type { Verdict } from './verdict.ts';
 
 export type SettlingAction =
-  'repeat' | 'finer vessel' | 'longer time' | 'log speed better' | 'drain the line' | 'on the line';
+  | 'repeat'
+  | 'finer vessel'
+  | 'longer time'
+  | 'log speed better'
+  | 'drain the line'
+  | 'trace better'
+  | 'on the line';
 
 /** One thing that would help a verdict that is too close to call. */
 export interface SettlingStep {
@@ -25,6 +31,8 @@ const MOST_RUNS = 6;
 /** Causes that fall out differently each time, so that a mean over runs makes them smaller. The marks of one vessel do not. */
 const VARIES: readonly UncertaintyCause[] = ['reading', 'line', 'time', 'speed'];
 
+const TRACE_AGAIN = 'Trace the chart again from a larger, sharper picture, with more marks on its axes.';
+
 const ACTION: Readonly<Record<UncertaintyCause, { readonly action: SettlingAction; readonly text: string }>> =
   {
     tolerance: { action: 'finer vessel', text: 'Measure the volume in a vessel with a smaller tolerance.' },
@@ -43,6 +51,8 @@ const ACTION: Readonly<Record<UncertaintyCause, { readonly action: SettlingActio
       text: 'Log speed more often, and crank with fully charged batteries.',
     },
     value: { action: 'repeat', text: 'Measure with a finer instrument.' },
+    tracing: { action: 'trace better', text: TRACE_AGAIN },
+    tracingSpeed: { action: 'trace better', text: TRACE_AGAIN },
   };
 
 /**

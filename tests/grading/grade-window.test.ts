@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { gradeCollectedVolume, gradeWindow } from '../../src/grading/grade-window.ts';
+import { gradeCollectedVolume, gradeWindow, placeInWindow } from '../../src/grading/grade-window.ts';
 import { combine } from '../../src/grading/uncertainty.ts';
 import { problem } from '../../src/problems/problem.ts';
 import { collectedOf, RETURN_WINDOW, volumeOf } from './example-delivery.ts';
@@ -108,5 +108,21 @@ describe('windows with one side', () => {
 
   it('a value that is no number has no verdict', () => {
     expect(codes(gradeWindow(pressure(NaN), window, NOTHING).reasons)).toEqual(['check.no-value']);
+  });
+});
+
+describe('a window on a time or a flow', () => {
+  it.each([
+    ['time', 'ms'],
+    ['rate', 'mL/min'],
+    ['pressure', 'kPa'],
+    ['volume', 'mL'],
+  ] as const)('of a %s is placed in %s', (quantity, unit) => {
+    const window = { ...RETURN_WINDOW, quantity };
+    const placed = placeInWindow({ quantity, value: 200, budget: combine([]) }, window);
+    expect(placed).toMatchObject({
+      ok: true,
+      value: { unit, boundaries: [{ atValue: 125 }, { atValue: 525 }] },
+    });
   });
 });

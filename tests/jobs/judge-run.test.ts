@@ -116,6 +116,22 @@ describe('judgeRun', () => {
     expect(codes(judge(typed(260, { sheet })).verdict?.warnings)).not.toContain('limit.serial-not-covered');
   });
 
+  it('warns where the sheet was not confirmed for more than 90 days before the run, and stays silent where the day is not known', () => {
+    const sheet = {
+      ...DEMONSTRATION_SHEET,
+      invented: false,
+      confirmedBy: 'R. M.',
+      confirmedOn: '2026-01-01',
+    };
+    // By hand: 2026-01-01 to 2026-04-01 are 31 + 28 + 31 = 90 days.
+    const warned = (onDate?: string) =>
+      codes(judge(typed(260, { sheet }), { ...facts, ...(onDate && { onDate }) }).verdict?.warnings);
+    expect(warned('2026-04-02')).toContain('limit.confirm-again');
+    expect(warned('2026-04-01')).not.toContain('limit.confirm-again');
+    expect(warned()).not.toContain('limit.confirm-again');
+    expect(warned('2023-12-31')).toContain('limit.not-yet-valid');
+  });
+
   it('refuses a check that the sheet lacks, and one that is no speed chart', () => {
     expect(judgeRun(DEMONSTRATION_SHEET, 'no-such', facts, typed(9))).toMatchObject({
       problem: { code: 'limit.check-not-in-sheet' },
