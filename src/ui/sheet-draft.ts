@@ -1,6 +1,11 @@
-import { convert, toCanonical } from '../quantities/convert.ts';
-import { formatNumber, unitSymbol } from '../quantities/format.ts';
-import type { UnitId } from '../quantities/unit.ts';
+import {
+  fromPrinted,
+  LIMIT_UNIT,
+  printedQuantity,
+  printedSymbol,
+  type PrintedUnit,
+} from '../limits/printed-unit.ts';
+import { formatNumber } from '../quantities/format.ts';
 import { cellNumber, numberText, type CurveDraft, type CurveRow } from './curve-edit.ts';
 import { readCurves } from './curve-reading.ts';
 
@@ -16,7 +21,7 @@ export interface WindowDraft {
   readonly kind: 'window';
   readonly check: string;
   readonly title: string;
-  readonly unit: UnitId;
+  readonly unit: PrintedUnit;
   readonly min: string;
   readonly max: string;
   readonly durationSeconds: string;
@@ -29,9 +34,11 @@ export interface SpeedChartDraft {
   readonly kind: 'speed chart';
   readonly check: string;
   readonly title: string;
-  readonly unit: UnitId;
+  readonly unit: VolumeUnit;
   readonly cranks: string;
   readonly crankSeconds: string;
+  /** Which average speed the chart was made for. */
+  readonly speedAverage: 'time-weighted' | 'samples';
   readonly curves: CurveDraft;
 }
 
@@ -56,9 +63,9 @@ export interface FieldProblem {
   readonly words: string;
 }
 
-/** Units that limits are printed in, by what they measure. */
-export const VOLUME_UNITS: readonly UnitId[] = ['mL', 'L', 'usFlOz', 'impFlOz'];
-export const PRESSURE_UNITS: readonly UnitId[] = ['kPa', 'bar', 'MPa', 'psi'];
+/** Units that the volumes of a chart are printed in. */
+export const VOLUME_UNITS = ['mL', 'L', 'usFlOz', 'impFlOz'] as const satisfies readonly PrintedUnit[];
+export type VolumeUnit = (typeof VOLUME_UNITS)[number];
 
 const EMPTY_CURVES: CurveDraft = { failBelow: [], passAbove: [], failAbove: [], join: 'straight' };
 export const EMPTY_RANGE: SerialRangeDraft = { prefix: '', from: '', to: '' };
@@ -79,6 +86,7 @@ export const EMPTY_CHART: SpeedChartDraft = {
   unit: 'mL',
   cranks: '2',
   crankSeconds: '15',
+  speedAverage: 'time-weighted',
   curves: EMPTY_CURVES,
 };
 export const EMPTY_SHEET: SheetDraft = {
@@ -139,10 +147,10 @@ function limitProblems(limit: LimitDraft): readonly FieldProblem[] {
   return [...check, ...(limit.kind === 'window' ? windowProblems(limit) : chartProblems(limit))];
 }
 
-function windowProblems({ min, max, durationSeconds }: WindowDraft): readonly FieldProblem[] {
+function windowProblems({ min, max, durationSeconds, unit }: WindowDraft): readonly FieldProblem[] {
   const found = [
-    ...numberProblem('min', min),
-    ...numberProblem('max', max),
+    ...numberProblem('min', min, unit),
+    ...numberProblem('max', max, unit),
     ...aboveZero('durationSeconds', durationSeconds, false),
   ];
   if (found.length > 0) return found;
@@ -163,11 +171,14 @@ function chartProblems({ cranks, crankSeconds, curves }: SpeedChartDraft): reado
   ];
 }
 
-function numberProblem(field: string, text: string): readonly FieldProblem[] {
+/** A pressure may lie below zero: suction is read on a gauge. */
+function numberProblem(field: string, text: string, unit: PrintedUnit): readonly FieldProblem[] {
   if (text.trim() === '') return [];
   const value = cellNumber(text);
   if (Number.isNaN(value)) return [{ field, words: `“${text.trim()}” is not a plain number.` }];
-  return value < 0 ? [{ field, words: 'It cannot be below zero.' }] : [];
+  return value < 0 && printedQuantity(unit) !== 'pressure'
+    ? [{ field, words: 'It cannot be below zero.' }]
+    : [];
 }
 
 function aboveZero(field: string, text: string, needed: boolean): readonly FieldProblem[] {
@@ -191,33 +202,33 @@ function spanWords(start: string, low: string, high: string): string {
   return `${start}${low} to ${start}${high}, both included`;
 }
 
-/** What all ranges cover together, as a sentence. */
+/** What all ranges cover together, as a sentence. As in choosing a sheet, one without any bound is never taken by itself. */
 export function coverageWords(ranges: readonly SerialRangeDraft[]): string {
-  if (ranges.length === 0) return 'No serial numbers are named: a person has to choose this sheet each time.';
+  if (ranges.length === 0) return 'Holds for no engine. Add a range.';
+  const open = ranges.some(({ prefix, from, to }) => (prefix + from + to).trim() === '');
+  if (open) return 'Names no serial numbers: a person has to choose this sheet each time.';
   const words = ranges.map(rangeWords);
   const last = words.at(-1) ?? '';
   return `Holds for ${words.length === 1 ? last : `${words.slice(0, -1).join('; ')}; and ${last}`}.`;
 }
 
-/** A typed number in its printed unit and in the unit used inside: "12 US fl oz = 354.9 mL". Empty where there is no number. */
-export function bothWays(text: string, unit: UnitId, inside: UnitId): string {
+/** A typed number in its printed unit and in the unit that is kept: "12 US fl oz = 354.9 mL". Empty where both are one, or there is no number. */
+export function bothWays(text: string, unit: PrintedUnit): string {
   const value = cellNumber(text);
-  const converted = convert(value, unit, inside);
-  if (Number.isNaN(value) || unit === inside || !converted.ok) return '';
-  return `${numberText(value)} ${unitSymbol(unit)} = ${formatNumber(converted.value, { decimals: 1 })} ${unitSymbol(inside)}`;
+  const kept = LIMIT_UNIT[printedQuantity(unit)];
+  if (Number.isNaN(value) || unit === kept) return '';
+  return `${numberText(value)} ${printedSymbol(unit)} = ${formatNumber(fromPrinted(value, unit), { decimals: 1 })} ${kept}`;
 }
 
-/** The same amount in another printed unit of its kind, text for text; what is no number, or of another kind, stays as typed. */
-export function inUnit(text: string, from: UnitId, to: UnitId): string {
-  const converted = convert(cellNumber(text), from, to);
-  return converted.ok && Number.isFinite(converted.value) ? numberText(converted.value) : text;
+/** The same amount in another printed unit of its kind; what is no number, or of another kind, stays as typed. */
+export function inUnit(text: string, from: PrintedUnit, to: PrintedUnit): string {
+  const value = cellNumber(text);
+  if (Number.isNaN(value) || printedQuantity(from) !== printedQuantity(to)) return text;
+  return numberText(fromPrinted(value, from) / fromPrinted(1, to));
 }
-
-/** The canonical unit of a limit: mL for volumes, kPa for pressures. */
-export const insideUnit = (unit: UnitId): UnitId => (VOLUME_UNITS.includes(unit) ? 'mL' : 'kPa');
 
 /** Curves with their volumes as numbers of another unit. */
-export function curvesInUnit(curves: CurveDraft, from: UnitId, to: UnitId): CurveDraft {
+export function curvesInUnit(curves: CurveDraft, from: VolumeUnit, to: VolumeUnit): CurveDraft {
   const rows = (each: readonly CurveRow[]) =>
     each.map(({ speed, volume }) => ({ speed, volume: inUnit(volume, from, to) }));
   return {
@@ -226,10 +237,4 @@ export function curvesInUnit(curves: CurveDraft, from: UnitId, to: UnitId): Curv
     passAbove: rows(curves.passAbove),
     failAbove: rows(curves.failAbove),
   };
-}
-
-/** The typed number in the canonical unit; null for an empty or unreadable field. */
-export function insideValue(text: string, unit: UnitId): number | null {
-  const value = toCanonical(cellNumber(text), unit);
-  return Number.isFinite(value) ? value : null;
 }

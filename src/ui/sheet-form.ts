@@ -164,7 +164,7 @@ export class SheetForm extends LitElement {
         <div class="wide">
           ${this.#text('readFrom', 'Where the numbers were read', { hint: 'Title, page and date of the paper, so that another person finds them again.' })}
         </div>
-        ${this.#text('readBy', 'Read by')}
+        ${this.#text('readBy', 'Read or last compared by')}
         ${this.#text('confirmedOn', 'Confirmed on', { type: 'date', hint: 'When they were last compared with current service information.' })}
       </div>
     </section>`;

@@ -1,19 +1,17 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { unitSymbol } from '../quantities/format.ts';
-import type { UnitId } from '../quantities/unit.ts';
+import { PRINTED_UNITS, printedSymbol, type PrintedUnit } from '../limits/printed-unit.ts';
 import { baseStyles, buttonStyles, panelStyles } from './base-styles.ts';
 import './curve-editor.ts';
 import {
   bothWays,
   curvesInUnit,
-  insideUnit,
   inUnit,
-  PRESSURE_UNITS,
   VOLUME_UNITS,
   type FieldProblem,
   type LimitDraft,
   type SpeedChartDraft,
+  type VolumeUnit,
   type WindowDraft,
 } from './sheet-draft.ts';
 import { fieldStyles } from './sheet-field-styles.ts';
@@ -81,16 +79,15 @@ export class SheetLimitForm extends LitElement {
   }
 
   /** The amounts stay what they are: numbers typed in the old unit are converted, and both stand on the screen. */
-  #unit(limit: LimitDraft, unit: UnitId) {
-    if (limit.kind === 'speed chart')
-      this.#change({ ...limit, unit, curves: curvesInUnit(limit.curves, limit.unit, unit) });
-    else
-      this.#change({
-        ...limit,
-        unit,
-        min: inUnit(limit.min, limit.unit, unit),
-        max: inUnit(limit.max, limit.unit, unit),
-      });
+  #unit(limit: LimitDraft, unit: PrintedUnit) {
+    if (limit.kind === 'window') {
+      const [min, max] = [inUnit(limit.min, limit.unit, unit), inUnit(limit.max, limit.unit, unit)];
+      this.#change({ ...limit, unit, min, max });
+      return;
+    }
+    const volume: VolumeUnit | undefined = VOLUME_UNITS.find((each) => each === unit);
+    if (volume)
+      this.#change({ ...limit, unit: volume, curves: curvesInUnit(limit.curves, limit.unit, volume) });
   }
 
   #said(field: string) {
@@ -154,30 +151,45 @@ export class SheetLimitForm extends LitElement {
   }
 
   #units(limit: LimitDraft) {
-    const units = limit.kind === 'speed chart' ? VOLUME_UNITS : [...VOLUME_UNITS, ...PRESSURE_UNITS];
+    const units: readonly PrintedUnit[] = limit.kind === 'speed chart' ? VOLUME_UNITS : PRINTED_UNITS;
     return html`<div class="field">
       <label class="label" for="unit">Unit as printed</label>
       <select
         id="unit"
-        @change=${(event: Event) => this.#unit(limit, (event.target as HTMLSelectElement).value as UnitId)}
+        @change=${(event: Event) => this.#unit(limit, (event.target as HTMLSelectElement).value as PrintedUnit)}
       >
-        ${units.map((unit) => html`<option value=${unit} ?selected=${unit === limit.unit}>${unitSymbol(unit)}</option>`)}
+        ${units.map((unit) => html`<option value=${unit} ?selected=${unit === limit.unit}>${printedSymbol(unit)}</option>`)}
       </select>
     </div>`;
   }
 
   #window(limit: WindowDraft) {
     const set = (field: keyof WindowDraft) => (text: string) => this.#change({ ...limit, [field]: text });
-    const unit = unitSymbol(limit.unit);
-    const inside = insideUnit(limit.unit);
+    const unit = printedSymbol(limit.unit);
     return html`<div class="fields">
       ${this.#check(limit)} ${this.#units(limit)}
-      ${this.#input('min', `Lowest allowed, ${unit}`, { value: limit.min, set: set('min'), hint: bothWays(limit.min, limit.unit, inside) })}
-      ${this.#input('max', `Highest allowed, ${unit}`, { value: limit.max, set: set('max'), hint: bothWays(limit.max, limit.unit, inside) })}
+      ${this.#input('min', `Lowest allowed, ${unit}`, { value: limit.min, set: set('min'), hint: bothWays(limit.min, limit.unit) })}
+      ${this.#input('max', `Highest allowed, ${unit}`, { value: limit.max, set: set('max'), hint: bothWays(limit.max, limit.unit) })}
       ${this.#input('durationSeconds', 'Collected over, s', { value: limit.durationSeconds, set: set('durationSeconds'), hint: 'Empty where no time is given.' })}
       <div class="wide">
         ${this.#input('operatingPoint', 'Where it holds', { value: limit.operatingPoint, set: set('operatingPoint'), kind: 'text', hint: 'As printed, e.g. at high idle, or at a raised rail pressure.' })}
       </div>
+    </div>`;
+  }
+
+  #average(limit: SpeedChartDraft) {
+    const pick = (event: Event) => {
+      const samples = (event.target as HTMLSelectElement).value === 'samples';
+      this.#change({ ...limit, speedAverage: samples ? 'samples' : 'time-weighted' });
+    };
+    return html`<div class="field">
+      <label class="label" for="average">Average speed of the chart</label>
+      <select id="average" @change=${pick}>
+        <option value="time-weighted" ?selected=${limit.speedAverage === 'time-weighted'}>Over time</option>
+        <option value="samples" ?selected=${limit.speedAverage === 'samples'}>
+          Of the samples, as a spreadsheet gives
+        </option>
+      </select>
     </div>`;
   }
 
@@ -187,6 +199,7 @@ export class SheetLimitForm extends LitElement {
         ${this.#check(limit)} ${this.#units(limit)}
         ${this.#input('cranks', 'Cranks', { value: limit.cranks, set: set('cranks') })}
         ${this.#input('crankSeconds', 'Time of one crank, s', { value: limit.crankSeconds, set: set('crankSeconds') })}
+        ${this.#average(limit)}
       </div>
       ${this.#said('curves')}
       <m-curve-editor

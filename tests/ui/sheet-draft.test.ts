@@ -6,8 +6,6 @@ import {
   EMPTY_CHART,
   EMPTY_SHEET,
   EMPTY_WINDOW,
-  insideUnit,
-  insideValue,
   inUnit,
   rangeWords,
   sheetDraftProblems,
@@ -50,6 +48,7 @@ describe('what is wrong with a typed sheet', () => {
     ['one bound', withLimit({ ...window, min: '' }), []],
     ['highest below lowest', withLimit({ ...window, min: '19' }), ['limits.0.max']],
     ['a bound below zero', withLimit({ ...window, min: '-1' }), ['limits.0.min']],
+    ['suction, a pressure below zero', withLimit({ ...window, unit: 'inHg', min: '-6', max: '0' }), []],
     ['a bound that is no number', withLimit({ ...window, max: '18 oz' }), ['limits.0.max']],
     ['a time of zero', withLimit({ ...window, durationSeconds: '0' }), ['limits.0.durationSeconds']],
     ['no time', withLimit({ ...window, durationSeconds: '' }), []],
@@ -90,34 +89,35 @@ describe('what serial ranges cover, in words', () => {
     expect(coverageWords(SHEET.ranges)).toBe(
       'Holds for P100 to P500, both included; and Q2000 and every later one that begins with Q.',
     );
-    expect(coverageWords([])).toContain('a person has to choose');
-    expect(coverageWords([{ prefix: '', from: '', to: '' }])).toBe('Holds for every serial number.');
+    expect(coverageWords([])).toBe('Holds for no engine. Add a range.');
+    expect(coverageWords([...SHEET.ranges, { prefix: '', from: ' ', to: '' }])).toContain(
+      'a person has to choose',
+    );
+    expect(coverageWords([{ prefix: 'P', from: '', to: '' }])).toBe(
+      'Holds for every serial number that begins with P.',
+    );
   });
 });
 
-describe('printed and inside units', () => {
-  // 1 US fl oz = 29.5735295625 mL, 1 psi = 6.894757 kPa (NIST SP 811 Appendix B).
+describe('printed and kept units', () => {
+  // 1 US fl oz = 29.5735295625 mL, 1 psi = 6.894757 kPa (NIST SP 811 Appendix B); the others by definition.
   test.each([
-    ['12', 'usFlOz', 'mL', '12 US fl oz = 354.9 mL'],
-    ['100', 'psi', 'kPa', '100 psi = 689.5 kPa'],
-    ['0,5', 'L', 'mL', '0.5 L = 500.0 mL'],
-    ['12', 'mL', 'mL', ''],
-    ['', 'L', 'mL', ''],
-    ['12', 'psi', 'mL', ''],
-  ] as const)('%j %s is shown both ways', (text, unit, inside, words) => {
-    expect(bothWays(text, unit, inside)).toBe(words);
+    ['12', 'usFlOz', '12 US fl oz = 354.9 mL'],
+    ['100', 'psi', '100 psi = 689.5 kPa'],
+    ['0,5', 'L', '0.5 L = 500.0 mL'],
+    ['6', 'L/h', '6 L/h = 100.0 mL/min'],
+    ['2.5', 's', '2.5 s = 2\u202f500.0 ms'],
+    ['12', 'mL', ''],
+    ['', 'L', ''],
+  ] as const)('%j %s is shown both ways', (text, unit, words) => {
+    expect(bothWays(text, unit)).toBe(words);
   });
 
-  test('another printed unit keeps the amount; what is no amount stays as typed', () => {
+  test('another printed unit keeps the amount; what is no amount, or of another kind, stays as typed', () => {
     expect(inUnit('0,5', 'L', 'mL')).toBe('500');
+    expect(inUnit('90', 'mL/min', 'L/h')).toBe('5.4');
     expect(inUnit('half', 'L', 'mL')).toBe('half');
     expect(inUnit('5', 'psi', 'mL')).toBe('5');
     expect(curvesInUnit(DRAFT, 'mL', 'L').failBelow[0]).toEqual({ speed: '100', volume: '0.18' });
-  });
-
-  test('inside there are mL and kPa, and no number is null', () => {
-    expect([insideUnit('usFlOz'), insideUnit('bar')]).toEqual(['mL', 'kPa']);
-    expect(insideValue('2', 'bar')).toBe(200);
-    expect(insideValue('', 'bar')).toBeNull();
   });
 });

@@ -56,6 +56,7 @@ export const SHEET: SheetDraft = {
       unit: 'mL',
       cranks: '2',
       crankSeconds: '15',
+      speedAverage: 'time-weighted',
       curves: DRAFT,
     },
   ],
