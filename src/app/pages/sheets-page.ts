@@ -1,17 +1,47 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { DEMONSTRATION_SHEET } from '../../limits/demonstration-sheet.ts';
+import {
+  planImport,
+  readExchange,
+  writeExchange,
+  type Exchange,
+  type PlannedSheet,
+} from '../../limits/exchange.ts';
 import type { Limit, LimitSheet } from '../../limits/limit-sheet.ts';
+import { LIMIT_UNIT } from '../../limits/printed-unit.ts';
+import { reviseSheet } from '../../limits/revise-sheet.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
+import type { Result } from '../../problems/result.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import '../../ui/limit-chart.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
+import '../../ui/sheet-import-preview.ts';
+import '../../ui/sheet-list.ts';
+import '../../ui/sheet-serial-check.ts';
+import type { SerialAsked } from '../../ui/sheet-serial-check.ts';
 import { drawnBoundaries } from '../chart-drawing.ts';
 import { pageStyles } from '../page-styles.ts';
+import '../parts/sheet-desk.ts';
 import type { Services } from '../services.ts';
+import type { ShelfListing } from '../sheet-shelf.ts';
+import { familyViews, importViews, serialAnswer } from '../sheet-views.ts';
 
-/** `sheets-page`: the limit sheets of this browser: look at them, bring one as a JSON file, take one away. */
+const CHECK = 'crank-delivery';
+
+/** What the page is about now: the shelf, one sheet looked at, one being made, or a file looked through. */
+type Now =
+  | { readonly kind: 'shelf' }
+  | { readonly kind: 'sheet'; readonly sheet: LimitSheet }
+  | { readonly kind: 'desk'; readonly base: LimitSheet | null; readonly tracing: boolean }
+  | {
+      readonly kind: 'import';
+      readonly name: string;
+      readonly exchange: Exchange;
+      readonly planned: readonly PlannedSheet[];
+    };
+
+/** `sheets-page`: the limit sheets of this browser: look at them, look one up, type, trace, revise, confirm, exchange. */
 @customElement('sheets-page')
 export class SheetsPage extends LitElement {
   static override styles = [
@@ -31,8 +61,10 @@ export class SheetsPage extends LitElement {
   ];
 
   @property({ attribute: false }) services!: Services;
-  @state() private sheets: readonly LimitSheet[] | null = null;
+  @state() private shelf: ShelfListing | null = null;
+  @state() private now: Now = { kind: 'shelf' };
   @state() private problems: readonly Problem[] = [];
+  @state() private asked: SerialAsked | null = null;
   @query('input[type=file]') private input!: HTMLInputElement;
 
   override connectedCallback(): void {
@@ -40,10 +72,13 @@ export class SheetsPage extends LitElement {
     void this.#load();
   }
 
+  get #today(): string {
+    return this.services.nowIso().slice(0, 10);
+  }
+
   async #load(problems: readonly Problem[] = []): Promise<void> {
-    const shelf = await this.services.sheets.list();
-    this.sheets = shelf.sheets;
-    this.problems = [...problems, ...shelf.problems];
+    this.shelf = await this.services.sheets.list();
+    this.problems = [...problems, ...this.shelf.problems];
   }
 
   override render() {
@@ -51,15 +86,56 @@ export class SheetsPage extends LitElement {
       <div class="stack">
         <h1>Limit sheets</h1>
         <p class="quiet">
-          The numbers that decide, with where they were read. Meniscus brings none of any maker's: bring your
-          own as a JSON file. A run keeps a copy of the sheet it was graded on.
+          The numbers that decide, with where they were read. Meniscus brings none of any maker's. A run keeps
+          a copy of the sheet it was graded on.
         </p>
-        <div class="row">
-          <button class="primary" @click=${() => this.input.click()}>Bring a sheet</button>
-          <button @click=${() => save(DEMONSTRATION_SHEET)}>
-            Save the demonstration sheet as an example
-          </button>
-        </div>
+      </div>
+      ${this.problems.map(
+        (problem) => html`<m-problem tone="error" .problem=${describeProblem(problem)}></m-problem>`,
+      )}
+      ${this.shelf ? this.#now(this.shelf) : html`<m-progress label="Reading the sheets"></m-progress>`}
+    </div>`;
+  }
+
+  #now(shelf: ShelfListing) {
+    const { now } = this;
+    switch (now.kind) {
+      case 'shelf':
+        return this.#shelf(shelf);
+      case 'sheet':
+        return this.#sheet(now.sheet);
+      case 'desk':
+        return html`<sheet-desk
+          .base=${now.base}
+          .kept=${[...shelf.sheets, ...shelf.withdrawn]}
+          .newId=${() => this.services.newId()}
+          today=${this.#today}
+          ?tracing=${now.tracing}
+          @sheet-made=${(event: HTMLElementEventMap['sheet-made']) => this.#after(this.services.sheets.add([event.detail]))}
+          @sheet-left=${this.#back}
+        ></sheet-desk>`;
+      case 'import':
+        return html`<m-import-preview
+          file-name=${now.name}
+          .sheets=${importViews(now.planned, now.exchange)}
+          @import-accepted=${(event: HTMLElementEventMap['import-accepted']) =>
+            this.#after(
+              this.services.sheets.add(
+                now.planned.flatMap(({ sheet }) => (event.detail.ids.includes(sheet.id) ? [sheet] : [])),
+              ),
+            )}
+          @import-cancelled=${this.#back}
+        ></m-import-preview>`;
+    }
+  }
+
+  #shelf(shelf: ShelfListing) {
+    const asked = this.asked ?? { serial: '', onDate: this.#today };
+    return html`<div class="row">
+        <button class="primary" @click=${() => this.#desk(null, false)}>New sheet</button>
+        <button @click=${() => this.#desk(null, true)}>Trace a chart</button>
+        <button @click=${() => this.input.click()}>Bring a file</button>
+        <button @click=${() => save(shelf.sheets)}>Export all</button>
         <input
           type="file"
           hidden
@@ -68,19 +144,28 @@ export class SheetsPage extends LitElement {
           @change=${this.#picked}
         />
       </div>
-      ${this.problems.map(
-        (problem) => html`<m-problem tone="error" .problem=${describeProblem(problem)}></m-problem>`,
+      <m-serial-check
+        serial=${asked.serial}
+        .onDate=${asked.onDate}
+        .answer=${serialAnswer(shelf.sheets, asked, CHECK)}
+        @serial-asked=${(event: HTMLElementEventMap['serial-asked']) => (this.asked = event.detail)}
+        @answer-opened=${this.#opened}
+      ></m-serial-check>
+      ${shelf.mistakes.map(
+        (problem) => html`<m-problem tone="warn" .problem=${describeProblem(problem)}></m-problem>`,
       )}
-      ${
-        this.sheets === null
-          ? html`<m-progress label="Reading the sheets"></m-progress>`
-          : this.sheets.map((sheet) => this.#sheet(sheet))
-      }
-    </div>`;
+      <m-sheet-list
+        .families=${familyViews(shelf, this.#today)}
+        @sheet-open=${this.#opened}
+        @sheet-revise=${(event: HTMLElementEventMap['sheet-revise']) => this.#desk(this.#byId(event.detail.id), false)}
+        @sheet-confirm=${this.#confirmed}
+        @sheet-export=${(event: HTMLElementEventMap['sheet-export']) => save([this.#byId(event.detail.id)!])}
+        @sheet-withdraw=${(event: HTMLElementEventMap['sheet-withdraw']) => this.#after(this.services.sheets.remove(event.detail.id))}
+        @sheet-wanted=${(event: HTMLElementEventMap['sheet-wanted']) => this.#desk(null, event.detail.way === 'trace')}
+      ></m-sheet-list>`;
   }
 
   #sheet(sheet: LimitSheet) {
-    const own = sheet.id !== DEMONSTRATION_SHEET.id;
     return html`<section class="card" aria-label=${sheet.title}>
       <h2>${sheet.title}</h2>
       ${
@@ -99,27 +184,50 @@ export class SheetsPage extends LitElement {
         <dd>${sheet.confirmedOn ? `${sheet.confirmedOn} by ${sheet.confirmedBy}` : 'never'}</dd>
       </dl>
       ${sheet.limits.map(limit)}
-      ${
-        own
-          ? html`<div class="row">
-              <button class="danger" @click=${() => this.#remove(sheet.id)}>Take this sheet away</button>
-            </div>`
-          : nothing
-      }
+      <div class="row"><button @click=${this.#back}>Back to the sheets</button></div>
     </section>`;
   }
 
-  async #remove(id: string): Promise<void> {
-    const removed = await this.services.sheets.remove(id);
-    await this.#load(removed.ok ? [] : [removed.problem]);
+  #byId(id: string): LimitSheet | null {
+    const { sheets = [], withdrawn = [] } = this.shelf ?? {};
+    return [...sheets, ...withdrawn].find((sheet) => sheet.id === id) ?? null;
+  }
+
+  #desk(base: LimitSheet | null, tracing: boolean): void {
+    this.now = { kind: 'desk', base, tracing };
+  }
+
+  readonly #back = () => {
+    this.now = { kind: 'shelf' };
+  };
+
+  readonly #opened = (event: CustomEvent<{ readonly id: string }>) => {
+    const sheet = this.#byId(event.detail.id);
+    if (sheet) this.now = { kind: 'sheet', sheet };
+  };
+
+  /** A confirmation is a revision of its own: runs before it keep what stood then. */
+  readonly #confirmed = (event: HTMLElementEventMap['sheet-confirm']) => {
+    const sheet = this.#byId(event.detail.id);
+    if (!sheet || !this.shelf) return;
+    const confirmedBy = sheet.confirmedBy || 'this shop';
+    const next = reviseSheet(sheet, { confirmedOn: this.#today, confirmedBy }, this.shelf.sheets);
+    void this.#after(this.services.sheets.add([next]));
+  };
+
+  async #after(kept: Promise<Result<void>>): Promise<void> {
+    const outcome = await kept;
+    if (outcome.ok) this.#back();
+    await this.#load(outcome.ok ? [] : [outcome.problem]);
   }
 
   readonly #picked = async () => {
     const file = this.input.files?.[0];
-    if (!file) return;
-    const brought = await this.services.sheets.bring(await file.text());
+    if (!file || !this.shelf) return;
+    const exchange = readExchange(await file.text());
     this.input.value = '';
-    await this.#load(brought.ok ? [] : [brought.problem]);
+    const planned = planImport([...this.shelf.sheets, ...this.shelf.withdrawn], exchange.sheets);
+    this.now = { kind: 'import', name: file.name, exchange, planned };
   };
 }
 
@@ -129,17 +237,16 @@ function limit(each: Limit) {
       caption=${`${each.title}: ${each.cranks} cranks of ${each.crankSeconds} s, average ${each.speedAverage}`}
       .boundaries=${drawnBoundaries(each)}
     ></m-limit-chart>`;
-  const unit = each.quantity === 'volume' ? 'mL' : 'kPa';
   const from = each.min === null ? '' : `from ${each.min} `;
   const to = each.max === null ? '' : `to ${each.max} `;
   const time = each.durationSeconds === null ? '' : ` in ${each.durationSeconds} s`;
-  return html`<p><strong>${each.title}</strong>: ${from}${to}${unit}${time}</p>`;
+  return html`<p><strong>${each.title}</strong>: ${from}${to}${LIMIT_UNIT[each.quantity]}${time}</p>`;
 }
 
-function save(sheet: LimitSheet): void {
+function save(sheets: readonly LimitSheet[]): void {
   const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([JSON.stringify(sheet, null, 2)], { type: 'application/json' }));
-  link.download = 'limit-sheet.json';
+  link.href = URL.createObjectURL(new Blob([writeExchange(sheets)], { type: 'application/json' }));
+  link.download = 'limit-sheets.json';
   link.click();
   URL.revokeObjectURL(link.href);
 }

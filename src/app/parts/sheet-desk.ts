@@ -1,0 +1,146 @@
+import { html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { LimitSheet, Tracing } from '../../limits/limit-sheet.ts';
+import { parseLimitSheet } from '../../limits/parse-limit-sheet.ts';
+import { reviseSheet } from '../../limits/revise-sheet.ts';
+import { describeProblem, type Problem } from '../../problems/problem.ts';
+import type { Result } from '../../problems/result.ts';
+import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
+import { numberText } from '../../ui/curve-edit.ts';
+import '../../ui/problem-note.ts';
+import { EMPTY_CHART, EMPTY_SHEET, type SheetDraft } from '../../ui/sheet-draft.ts';
+import '../../ui/sheet-form.ts';
+import type { TracedChart } from '../../ui/trace-result.ts';
+import { pageStyles } from '../page-styles.ts';
+import { draftOfSheet, sheetOfDraft } from '../sheet-from-draft.ts';
+import './trace-part.ts';
+
+const CHECKS = [{ id: 'crank-delivery', title: 'Crank delivery' }] as const;
+const TRACED_CHECK = CHECKS[0].id;
+
+/**
+ * `sheet-desk`: one limit sheet being typed, traced or revised. Says `sheet-made` with a sheet that holds no mistake, and
+ * `sheet-left` when the person gives up.
+ */
+@customElement('sheet-desk')
+export class SheetDesk extends LitElement {
+  static override styles = [baseStyles, pageStyles, buttonStyles];
+
+  /** The sheet that is revised; null for a new one. */
+  @property({ attribute: false }) base: LimitSheet | null = null;
+  /** All revisions that are kept, so that the new one takes no id of theirs. */
+  @property({ attribute: false }) kept: readonly LimitSheet[] = [];
+  @property({ attribute: false }) newId!: () => string;
+  @property() today = '';
+  /** Begin with a picture of the chart. */
+  @property({ type: Boolean }) tracing = false;
+  @state() private draft: SheetDraft = EMPTY_SHEET;
+  @state() private problem: Problem | null = null;
+  #tracings: ReadonlyMap<string, Tracing> = new Map();
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    const { base } = this;
+    this.draft = base
+      ? { ...draftOfSheet(base), validFrom: this.today }
+      : { ...EMPTY_SHEET, validFrom: this.today };
+    const known = (base?.limits ?? []).flatMap((limit): [string, Tracing][] =>
+      limit.kind === 'speed chart' && limit.tracing ? [[limit.check, limit.tracing]] : [],
+    );
+    this.#tracings = new Map(known);
+  }
+
+  override render() {
+    return html`<div class="stack">
+      <div class="row">
+        <h2>${this.base ? `New revision of ${this.base.title}` : 'New limit sheet'}</h2>
+        <button @click=${() => this.#say('sheet-left', null)}>Leave without keeping it</button>
+      </div>
+      ${this.problem ? html`<m-problem tone="error" .problem=${describeProblem(this.problem)}></m-problem>` : nothing}
+      ${
+        this.tracing
+          ? html`<trace-part @chart-traced=${this.#traced}></trace-part>`
+          : html`<div class="row">
+                <button @click=${() => (this.tracing = true)}>Trace a picture of the chart</button>
+              </div>
+              <m-sheet-form
+                .draft=${this.draft}
+                .checks=${CHECKS}
+                @sheet-changed=${(event: HTMLElementEventMap['sheet-changed']) => (this.draft = event.detail.draft)}
+                @sheet-saved=${this.#saved}
+              ></m-sheet-form>`
+      }
+    </div>`;
+  }
+
+  readonly #traced = (event: HTMLElementEventMap['chart-traced']) => {
+    const { curves, uVolumeMl, notes } = event.detail;
+    const chart = {
+      ...EMPTY_CHART,
+      check: TRACED_CHECK,
+      title: CHECKS[0].title,
+      curves: draftCurves(curves),
+    };
+    const others = this.draft.limits.filter(({ check }) => check !== TRACED_CHECK);
+    this.draft = { ...this.draft, limits: [chart, ...others] };
+    const worst = Math.max(0, ...Object.values(uVolumeMl));
+    this.#tracings = new Map([
+      ...this.#tracings,
+      [TRACED_CHECK, { uVolumeMl: worst, note: notes.join(' ') || 'traced' }],
+    ]);
+    this.tracing = false;
+  };
+
+  readonly #saved = (event: HTMLElementEventMap['sheet-saved']) => {
+    const made = this.#sheet(event.detail.draft);
+    if (made.ok) this.#say('sheet-made', made.value);
+    else this.problem = made.problem;
+  };
+
+  #sheet(draft: SheetDraft): Result<LimitSheet> {
+    const { base } = this;
+    const id = this.newId();
+    const typed = sheetOfDraft(draft, { id, sheetId: base?.sheetId ?? id, tracings: this.#tracings });
+    if (!base) return parseLimitSheet(typed);
+    const { title, engineFamily, serialRanges, validFrom, readFrom, confirmedBy, confirmedOn, limits } =
+      typed;
+    const change = {
+      title,
+      engineFamily,
+      serialRanges,
+      validFrom,
+      readFrom,
+      confirmedBy,
+      confirmedOn,
+      limits,
+    };
+    const named = typed.revision === base.revision ? {} : { revision: typed.revision };
+    return parseLimitSheet(reviseSheet(base, { ...change, ...named }, this.kept));
+  }
+
+  #say(name: 'sheet-made' | 'sheet-left', detail: LimitSheet | null): void {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+}
+
+/** Traced points as rows to be looked over. */
+function draftCurves(curves: TracedChart['curves']) {
+  const rows = (name: 'failBelow' | 'passAbove' | 'failAbove') =>
+    (curves[name] ?? []).map(([speed, volume]) => ({ speed: numberText(speed), volume: numberText(volume) }));
+  return {
+    failBelow: rows('failBelow'),
+    passAbove: rows('passAbove'),
+    failAbove: rows('failAbove'),
+    join: 'straight' as const,
+  };
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'sheet-desk': SheetDesk;
+  }
+  interface HTMLElementEventMap {
+    'sheet-made': CustomEvent<LimitSheet>;
+    'sheet-left': CustomEvent<null>;
+  }
+}
