@@ -10,7 +10,7 @@ import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import { problem } from '../../src/problems/problem.ts';
 import { adoptDocumentStyles } from '../../src/ui/tokens.ts';
 import { axeFindings, clearPage, mount, textOf } from '../ui/mount.ts';
-import { deep, press, tabTo, until } from './page.ts';
+import { deep, deepAll, press, tabTo, until } from './page.ts';
 import { fakeServices, run } from './services.ts';
 
 afterEach(() => {
@@ -132,16 +132,64 @@ describe('import-page', () => {
 });
 
 describe('sheets-page', () => {
-  test('shows the demonstration sheet, and lets another be taken away again', async () => {
+  test('shows the demonstration sheet as invented, and lets another be taken away again', async () => {
     const services = fakeServices();
-    await services.sheets.bring(JSON.stringify({ ...DEMONSTRATION_SHEET, id: 'own', title: 'Own sheet' }));
+    await services.sheets.bring(
+      JSON.stringify({ ...DEMONSTRATION_SHEET, id: 'own', sheetId: 'own', title: 'Own sheet' }),
+    );
     const page = await mount(html`<sheets-page .services=${services}></sheets-page>`);
     await until(() => textOf(page).includes('Own sheet'));
-    expect(textOf(page)).toContain('They belong to no real engine.');
+    expect(textOf(page)).toContain('invented numbers, for practice only');
     expect(await axeFindings(page)).toEqual([]);
-    await tabTo('Take this sheet away');
+    const withdraw = () =>
+      deepAll<HTMLButtonElement>(page, 'button').find((each) => /withdraw/i.test(each.textContent ?? ''));
+    withdraw()!.focus();
     await userEvent.keyboard('{Enter}');
     await until(() => !textOf(page).includes('Own sheet'));
+  });
+
+  test('a sheet opens with its chart and leads back', async () => {
+    const page = await mount(html`<sheets-page .services=${fakeServices()}></sheets-page>`);
+    await until(() => textOf(page).includes('Demonstration sheet'));
+    press(page, 'Open');
+    await until(() => deep(page, 'm-limit-chart') !== null);
+    expect(textOf(page)).toContain('They belong to no real engine.');
+    press(page, 'Back to the sheets');
+    await until(() => textOf(page).includes('Which sheet holds?'));
+  });
+
+  test('a file is looked through before it is kept, and says which sheet holds then', async () => {
+    const services = fakeServices();
+    const page = await mount(html`<sheets-page .services=${services}></sheets-page>`);
+    await until(() => textOf(page).includes('Demonstration sheet'));
+    const own = {
+      ...DEMONSTRATION_SHEET,
+      id: 'own',
+      sheetId: 'own',
+      title: 'Own sheet',
+      invented: false,
+      engineFamily: 'Yard engine',
+      serialRanges: [{ from: '100', to: '200' }],
+    };
+    const files = new DataTransfer();
+    files.items.add(new File([JSON.stringify(own)], 'own.json'));
+    const input = deep<HTMLInputElement>(page, 'input[type=file]')!;
+    input.files = files.files;
+    input.dispatchEvent(new Event('change'));
+    await until(() => deep(page, 'm-import-preview') !== null);
+    expect((await services.sheets.list()).sheets).toHaveLength(1);
+    deep(page, 'm-import-preview')!.dispatchEvent(
+      new CustomEvent('import-accepted', { detail: { ids: ['own'] }, bubbles: true, composed: true }),
+    );
+    await until(() => deep(page, 'm-serial-check') !== null && textOf(page).includes('Yard engine'));
+    deep(page, 'm-serial-check')!.dispatchEvent(
+      new CustomEvent('serial-asked', {
+        detail: { serial: '150', onDate: '2026-11-25' },
+        bubbles: true,
+        composed: true,
+      }),
+    );
+    await until(() => /holds for serial number 150/.test(textOf(page)));
   });
 
   test('says what is wrong with a file that is no sheet', async () => {
