@@ -17,10 +17,12 @@ export interface SheetIdentity {
   readonly id: string;
   readonly sheetId: string;
   readonly tracings: ReadonlyMap<string, Tracing>;
+  /** The sheet that is revised: what the form does not show is carried over from its limits. */
+  readonly base: LimitSheet | null;
 }
 
 /** A sheet as typed, as it would be kept. It may still hold mistakes: parse-limit-sheet.ts judges it. */
-export function sheetOfDraft(draft: SheetDraft, { id, sheetId, tracings }: SheetIdentity): LimitSheet {
+export function sheetOfDraft(draft: SheetDraft, { id, sheetId, tracings, base }: SheetIdentity): LimitSheet {
   return {
     formatVersion: 2,
     id,
@@ -35,7 +37,7 @@ export function sheetOfDraft(draft: SheetDraft, { id, sheetId, tracings }: Sheet
     readFrom: draft.readFrom.trim(),
     confirmedBy: draft.readBy.trim(),
     confirmedOn: draft.confirmedOn === '' ? null : draft.confirmedOn,
-    limits: draft.limits.map((limit) => limitOf(limit, tracings)),
+    limits: draft.limits.map((limit) => carriedOver(limitOf(limit, tracings), base)),
   };
 }
 
@@ -51,6 +53,21 @@ function limitOf(limit: LimitDraft, tracings: ReadonlyMap<string, Tracing>): Lim
   return limit.kind === 'window'
     ? { ...common, ...windowOf(limit) }
     : { ...common, ...chartOf(limit, tracings.get(check)) };
+}
+
+/** With what the form does not show: conditions, tolerance of time, repeatability, and the operating point of a chart. */
+function carriedOver(limit: Limit, base: LimitSheet | null): Limit {
+  const before = base?.limits.find(({ check, kind }) => check === limit.check && kind === limit.kind);
+  if (!before) return limit;
+  const { conditions, timeTolerancePercent, repeatabilityLimit } = before;
+  const operatingPoint = limit.kind === 'speed chart' ? before.operatingPoint : limit.operatingPoint;
+  return {
+    ...limit,
+    conditions,
+    ...(timeTolerancePercent === undefined ? {} : { timeTolerancePercent }),
+    ...(repeatabilityLimit === undefined ? {} : { repeatabilityLimit }),
+    ...(operatingPoint === undefined ? {} : { operatingPoint }),
+  };
 }
 
 function windowOf(draft: WindowDraft) {

@@ -100,7 +100,7 @@ export class SheetDesk extends LitElement {
   #sheet(draft: SheetDraft): Result<LimitSheet> {
     const { base } = this;
     const id = this.newId();
-    const typed = sheetOfDraft(draft, { id, sheetId: base?.sheetId ?? id, tracings: this.#tracings });
+    const typed = sheetOfDraft(draft, { id, sheetId: base?.sheetId ?? id, tracings: this.#tracings, base });
     if (!base) return parseLimitSheet(typed);
     const { title, engineFamily, serialRanges, validFrom, readFrom, confirmedBy, confirmedOn, limits } =
       typed;
