@@ -33,6 +33,20 @@ const WHAT: { readonly [K in RunEntry['kind']]: (entry: Extract<RunEntry, { kind
       ? `${FIELD_WORDS[field]} taken back`
       : `${FIELD_WORDS[field]}: ${value} (${origin === null ? 'typed' : `from address ${addressText(origin)}`})`,
   sheet: ({ sheet }) => `limit sheet: ${sheet.title}, revision ${sheet.revision}`,
+  value: ({ value, typed, instrument }) =>
+    value === null
+      ? 'typed value taken back'
+      : `value ${typed}${instrument ? ` read off ${instrument}` : ''}`,
+  stopwatch: ({ startMs, endMs }) =>
+    endMs === null
+      ? 'collection started'
+      : `collection stopped after ${((endMs - startMs) / 1000).toFixed(1)} s`,
+  'collected-time': ({ spanMs, typed }) =>
+    spanMs === null ? 'typed collection time taken back' : `collection time: ${typed}`,
+  stretch: ({ startMs, endMs }) =>
+    startMs === null || endMs === null ? 'stretch set back' : 'stretch of the data chosen by hand',
+  observation: ({ point, seen, note }) => `${point}: ${seen}${note ? `, ${note}` : ''}`,
+  photo: ({ note }) => `photograph kept${note ? `: ${note}` : ''}`,
   codes: ({ active, previous }) =>
     `trouble codes noted: ${codeCount(active)} active, ${codeCount(previous)} previously active`,
 };

@@ -20,6 +20,10 @@ const KEY_OF: Readonly<Record<StoreName, (document: Record<string, unknown>) => 
   runs: ({ id }) => String(id),
   sheets: ({ id }) => String(id),
   settings: ({ id }) => String(id),
+  jobs: ({ id }) => String(id),
+  jobSummaries: ({ id }) => String(id),
+  photos: ({ id }) => String(id),
+  procedures: ({ id }) => String(id),
 };
 
 /**
@@ -66,6 +70,11 @@ function readerOf(now: () => Stores): StoreReader {
     list: async (store, range) =>
       [...(now().get(store)?.values() ?? [])]
         .filter(([key]) => !range || isWithin(key, range))
+        .toSorted(([a], [b]) => compareKeys(a, b))
+        .map(([, document]) => structuredClone(document)),
+    listRunsOf: async (jobId) =>
+      [...(now().get('runs')?.values() ?? [])]
+        .filter(([, document]) => (document as { jobId?: unknown }).jobId === jobId)
         .toSorted(([a], [b]) => compareKeys(a, b))
         .map(([, document]) => structuredClone(document)),
   };

@@ -7,7 +7,7 @@ export interface NewRun {
   readonly id: string;
   readonly createdAt: string;
   readonly source: StoredRun['source'];
-  readonly sheet: LimitSheet;
+  readonly sheet: LimitSheet | null;
   readonly vessel: Vessel;
 }
 
@@ -17,7 +17,10 @@ export function newRun({ id, createdAt, source, sheet, vessel }: NewRun): Stored
     formatVersion: RUN_FORMAT,
     id,
     createdAt,
+    jobId: null,
     check: 'crank-delivery',
+    kind: 'crank delivery',
+    guide: null,
     title: 'Crank delivery',
     source,
     recordingId: null,
@@ -26,6 +29,7 @@ export function newRun({ id, createdAt, source, sheet, vessel }: NewRun): Stored
     crankSettings: DEFAULT_CRANK_SETTINGS,
     entries: [],
     measurementSummary: null,
+    valueSummary: null,
     verdict: null,
     gradingRevision: null,
     state: 'open',

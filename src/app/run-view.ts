@@ -22,7 +22,7 @@ export interface RunView {
   /** What holds after the run's entries; of cranks, for the origin whose speed is used. */
   readonly values: RunValues;
   /** The limit sheet that the run is judged on: the one it began with, or one taken later. */
-  readonly sheet: LimitSheet;
+  readonly sheet: LimitSheet | null;
   readonly stage: Stage;
   readonly link: LinkKind;
   readonly pipeline: PipelineState | null;
@@ -91,8 +91,8 @@ function factsOf(pipeline: PipelineState | null, table: CrankTable, values: RunV
 
 type ClockTarget = Pick<SpeedChart, 'cranks' | 'crankSeconds' | 'timeTolerancePercent'>;
 
-function targetOf(sheet: LimitSheet, check: string): ClockTarget {
-  const chart = sheet.limits.find((limit) => limit.check === check && limit.kind === 'speed chart');
+function targetOf(sheet: LimitSheet | null, check: string): ClockTarget {
+  const chart = sheet?.limits.find((limit) => limit.check === check && limit.kind === 'speed chart');
   return chart?.kind === 'speed chart' ? chart : { cranks: 1, crankSeconds: 15, timeTolerancePercent: 5 };
 }
 

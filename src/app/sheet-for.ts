@@ -23,9 +23,9 @@ export interface SheetAnswer {
 export function sheetFor(sheets: readonly LimitSheet[], { serial, run, values }: SheetQuestion): SheetAnswer {
   if (serial === null) return { take: null, advice: null };
   const now = sheetInForce(run.sheet, values);
-  if (!now.invented && sheetCovers(now, serial)) return { take: null, advice: null };
+  if (now && !now.invented && sheetCovers(now, serial)) return { take: null, advice: null };
   const choice = chooseSheet(sheets, { serial, onDate: run.createdAt.slice(0, 10), check: run.check });
   if (choice.kind !== 'one') return { take: null, advice: choice.why };
-  const same = choice.sheet.id === now.id && choice.sheet.revision === now.revision;
+  const same = choice.sheet.id === now?.id && choice.sheet.revision === now.revision;
   return { take: same ? null : { sheet: choice.sheet, reason: choice.why }, advice: choice.why };
 }

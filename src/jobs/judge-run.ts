@@ -33,16 +33,17 @@ export interface JudgedRun {
 
 /**
  * From the facts of the data and what the person typed to a verdict: pure, so that the live screen, a replay and the command line
- * give the same. Fails where the sheet holds no speed chart for the check.
+ * give the same. Fails without a sheet, and where it holds no speed chart for the check.
  * @param began the sheet that the run began with; one taken later in the run (`values.sheet`) holds instead.
  */
 export function judgeRun(
-  began: LimitSheet,
+  began: LimitSheet | null,
   check: string,
   facts: CrankFacts,
   values: RunValues,
 ): Result<JudgedRun> {
   const sheet = sheetInForce(began, values);
+  if (!sheet) return failed(problem('limit.no-sheet', { check }));
   const serial = values.identity.get('serialNumber')?.value;
   const chosen = chooseLimit(sheet, check, {
     ...(serial === undefined ? {} : { serial }),

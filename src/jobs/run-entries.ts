@@ -42,6 +42,17 @@ export interface RunValues {
   readonly sheet: LimitSheet | null;
   /** The trouble codes noted last. */
   readonly codes: CodesEntry | null;
+  /** The value typed from an instrument that holds; null where none was, or it was taken back. */
+  readonly value: EntryOf<'value'> | null;
+  /** The collection clock as it was started or stopped last. */
+  readonly stopwatch: EntryOf<'stopwatch'> | null;
+  /** The collection time that was typed, ms; null where none was. */
+  readonly collectedMs: number | null;
+  /** The stretch that the person chose, with the reason. */
+  readonly stretch: { readonly startMs: number; readonly endMs: number; readonly reason: string } | null;
+  /** What was seen last at each point of an inspection. */
+  readonly observations: ReadonlyMap<string, EntryOf<'observation'>>;
+  readonly photos: readonly EntryOf<'photo'>[];
 }
 
 /** The values at the start of a run with this vessel. */
@@ -61,6 +72,12 @@ export function startingValues(vessel: StoredVessel | null): RunValues {
     heardIdentity: new Map(),
     sheet: null,
     codes: null,
+    value: null,
+    stopwatch: null,
+    collectedMs: null,
+    stretch: null,
+    observations: new Map(),
+    photos: [],
   };
 }
 
@@ -84,8 +101,9 @@ function isMeantFor(entry: RunEntry, speedOrigin: number): boolean {
   return entry.origin === undefined || entry.origin === speedOrigin;
 }
 
-/** The limit sheet that the run is judged on: the last one taken in it, else the copy made when it began. */
-export const sheetInForce = (began: LimitSheet, values: RunValues): LimitSheet => values.sheet ?? began;
+/** The limit sheet that the run is judged on: the last one taken in it, else the copy made when it began; null without any. */
+export const sheetInForce = (began: LimitSheet | null, values: RunValues): LimitSheet | null =>
+  values.sheet ?? began;
 
 /** What holds after one more entry. */
 export function nextRunValues(values: RunValues, entry: RunEntry): RunValues {
@@ -115,6 +133,14 @@ const CHANGES: {
   identity: withIdentity,
   sheet: (_, { sheet }) => ({ sheet }),
   codes: (_, entry) => ({ codes: entry }),
+  value: (_, entry) => ({ value: entry.value === null ? null : entry }),
+  stopwatch: (_, entry) => ({ stopwatch: entry }),
+  'collected-time': (_, { spanMs }) => ({ collectedMs: spanMs }),
+  stretch: (_, { startMs, endMs, reason }) => ({
+    stretch: startMs === null || endMs === null ? null : { startMs, endMs, reason },
+  }),
+  observation: ({ observations }, entry) => ({ observations: withKey(observations, entry.point, entry) }),
+  photo: ({ photos }, entry) => ({ photos: [...photos, entry] }),
 };
 
 /** The total of the last volume typed, mL; null before one was typed. */

@@ -36,6 +36,10 @@ export const RunEntry = z.discriminatedUnion('kind', [
     kind: z.literal('volume'),
     readingsMl: z.array(z.number().finite().nonnegative()).min(1),
     typed: z.string(),
+    /** Read off a photograph: it is kept, and the reading has its own uncertainty in place of half a graduation. */
+    photo: z
+      .strictObject({ photoId: z.string().min(1), standardUncertaintyMl: z.number().nonnegative() })
+      .optional(),
   }),
   z.strictObject({ ...optionalReason, kind: z.literal('vessel'), vessel: StoredVessel }),
   z.strictObject({
@@ -82,6 +86,57 @@ export const RunEntry = z.discriminatedUnion('kind', [
   }),
   /** Another limit sheet taken for this run, as a whole copy. A verdict formed before stands in no list: it is formed anew. */
   z.strictObject({ ...typedAt, kind: z.literal('sheet'), sheet: LimitSheet, reason: Reason }),
+  /** A value read off an instrument, in the canonical unit of the check; `typed` is the text with its unit. Null value: taken back. */
+  z.strictObject({
+    ...optionalReason,
+    kind: z.literal('value'),
+    value: z.number().finite().nullable(),
+    typed: z.string(),
+    /** Half-widths of what the instrument is worth and of half its step, same unit. */
+    tolerance: z.number().nonnegative(),
+    halfStep: z.number().nonnegative(),
+    instrument: z.string(),
+  }),
+  /** The collection clock: started, and once stopped its end. On the source's clock where one is open, else on the wall clock. */
+  z.strictObject({
+    ...optionalReason,
+    kind: z.literal('stopwatch'),
+    clock: z.enum(['source', 'wall']),
+    startMs: z.number().finite(),
+    endMs: z.number().finite().nullable(),
+    by: z.enum(['hand', 'signal', 'cranks']),
+  }),
+  /** A collection time typed by hand, ms; null takes it back. */
+  z.strictObject({
+    ...optionalReason,
+    kind: z.literal('collected-time'),
+    spanMs: z.number().positive().nullable(),
+    typed: z.string(),
+  }),
+  /** The stretch of the data that a person chose instead of the one found; null ends take it back. */
+  z.strictObject({
+    ...typedAt,
+    kind: z.literal('stretch'),
+    startMs: z.number().finite().nullable(),
+    endMs: z.number().finite().nullable(),
+    reason: Reason,
+  }),
+  /** What was seen at one point of an inspection. */
+  z.strictObject({
+    ...optionalReason,
+    kind: z.literal('observation'),
+    point: z.string().min(1),
+    seen: z.enum(['in order', 'not in order', 'not looked at']),
+    note: z.string(),
+    photoIds: z.array(z.string().min(1)),
+  }),
+  /** A photograph kept with the run. */
+  z.strictObject({
+    ...optionalReason,
+    kind: z.literal('photo'),
+    photoId: z.string().min(1),
+    note: z.string(),
+  }),
   /** The trouble codes as they were heard at that moment, one report an origin. */
   z.strictObject({
     ...optionalReason,

@@ -19,6 +19,8 @@ const WHAT = 'Run';
 const STEPS: readonly FormatStep[] = [
   // Version 2 knows more entries and more of the source, all of which may be absent: one of version 1 holds as it stands.
   (run) => run,
+  // Version 3 knows jobs and other kinds of check; until then every run was a crank delivery on its own.
+  (run) => ({ ...run, jobId: null, kind: 'crank delivery', guide: null, valueSummary: null }),
 ];
 
 /** A stored document as a run of the current format. */
@@ -61,7 +63,7 @@ export function runStore(database: Database): RunStore {
 const newestFirst = (a: StoredRun, b: StoredRun): number => Date.parse(b.createdAt) - Date.parse(a.createdAt);
 
 /** What is fixed from the first moment. */
-const FIXED = ['createdAt', 'check', 'sheet', 'crankSettings', 'vessel'] as const;
+const FIXED = ['createdAt', 'jobId', 'check', 'kind', 'guide', 'sheet', 'crankSettings', 'vessel'] as const;
 /** What may be named later, once. */
 const NAMED_ONCE = ['found', 'deviceKey'] as const;
 

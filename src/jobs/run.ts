@@ -1,6 +1,8 @@
 import { z } from 'zod';
+import { CHECK_KINDS } from '../checks/check-kind.ts';
 import { ADAPTER_IDS } from '../link/adapter.ts';
 import { LimitSheet } from '../limits/limit-sheet.ts';
+import { ProcedureCheck } from '../procedures/procedure.ts';
 import { StoredFoundBridge } from '../recordings/stored-bridge.ts';
 import { AnyNumber, StoredProblem } from '../storage/stored-problem.ts';
 import { RunEntry, StoredVessel } from './run-entry.ts';
@@ -42,6 +44,17 @@ export const MeasurementSummary = z.strictObject({
   ),
 });
 
+/** The graded value as it was measured, for lists, repeats, before and after, and the report. */
+export const ValueSummary = z.strictObject({
+  quantity: z.enum(['volume', 'pressure', 'time', 'rate']),
+  /** In the unit that limits of the quantity are kept in (limits/printed-unit.ts); null where there is none. */
+  value: AnyNumber.nullable(),
+  standardUncertainty: AnyNumber,
+  /** Step of the instrument (one mark of a vessel), for repeats; 0 where there is none. */
+  step: AnyNumber,
+  facts: z.array(z.strictObject({ name: z.string(), value: AnyNumber, unit: z.string() })),
+});
+
 /** Settings of the crank finder as they were for this run; contract in crank/crank.ts. */
 export const StoredCrankSettings = z.strictObject({
   startRpm: z.number(),
@@ -56,7 +69,7 @@ export const StoredCrankSettings = z.strictObject({
 });
 
 /** Form in which runs are written. Older ones are brought to it when they are read (run-store.ts). */
-export const RUN_FORMAT = 2;
+export const RUN_FORMAT = 3;
 
 /**
  * Where a run's data come from. `found` (what recognising the bridge gave) and `deviceKey` (tells the device from others) are
@@ -78,17 +91,24 @@ export const StoredRun = z.strictObject({
   formatVersion: z.literal(RUN_FORMAT),
   id: z.string().min(1),
   createdAt: z.iso.datetime({ offset: true }),
-  check: z.literal('crank-delivery'),
+  /** The job that it belongs to; null for a run on its own. */
+  jobId: z.string().min(1).nullable(),
+  /** Id of the check in the procedure. */
+  check: z.string().min(1),
+  kind: z.enum(CHECK_KINDS),
+  /** The check of the procedure as it was when the run began; null for runs that were made before there were procedures. */
+  guide: ProcedureCheck.nullable(),
   title: z.string(),
   source: RunSource,
   recordingId: z.string().nullable(),
-  /** The sheet set when the run began; an entry takes another. */
-  sheet: LimitSheet,
+  /** The sheet set when the run began; an entry takes another. Null: none was there. */
+  sheet: LimitSheet.nullable(),
   /** The vessel set when the run began; an entry changes it. */
   vessel: StoredVessel.nullable(),
   crankSettings: StoredCrankSettings,
   entries: z.array(RunEntry),
   measurementSummary: MeasurementSummary.nullable(),
+  valueSummary: ValueSummary.nullable(),
   verdict: StoredVerdict.nullable(),
   /** Revision of the grading that gave `verdict`; null before. */
   gradingRevision: z.number().int().positive().nullable(),
@@ -97,4 +117,5 @@ export const StoredRun = z.strictObject({
 
 export type RunSource = z.infer<typeof RunSource>;
 export type StoredRun = z.infer<typeof StoredRun>;
+export type ValueSummary = z.infer<typeof ValueSummary>;
 export type MeasurementSummary = z.infer<typeof MeasurementSummary>;

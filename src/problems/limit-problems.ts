@@ -135,6 +135,11 @@ export const LIMIT_PROBLEMS = {
     message: 'The limit for {check} in the sheet {sheet} is not a speed chart.',
     remedy: 'Choose a sheet whose limit for this check is a chart of volume over cranking speed.',
   },
+  'limit.no-sheet': {
+    message: 'No limit sheet was chosen for this run, so {check} cannot be graded.',
+    remedy:
+      'Choose a sheet for this engine, or enter its limits under "Limit sheets". The measurement is kept.',
+  },
   'limit.no-speed-chart': {
     message: 'The sheet {sheet} holds no chart of volume over cranking speed.',
     remedy: 'Choose a sheet with one, or add it.',

@@ -5,7 +5,16 @@ import { storageProblem } from './storage-failure.ts';
 import { UPGRADES, type Upgrade } from './upgrades.ts';
 
 /** The kinds of things kept. Keys: id, except chunks [recordingId, sequence]. */
-export type StoreName = 'recordings' | 'chunks' | 'runs' | 'sheets' | 'settings';
+export type StoreName =
+  | 'recordings'
+  | 'chunks'
+  | 'runs'
+  | 'sheets'
+  | 'settings'
+  | 'jobs'
+  | 'jobSummaries'
+  | 'photos'
+  | 'procedures';
 export type StoreKey = string | readonly (string | number)[];
 
 /** A stretch of keys, both ends within it. */
@@ -20,6 +29,8 @@ export interface StoreReader {
   get(store: StoreName, key: StoreKey): Promise<unknown>;
   /** All documents in order of their keys. */
   list(store: StoreName, range?: KeyRange): Promise<readonly unknown[]>;
+  /** The runs of a job, in order of their keys. */
+  listRunsOf(jobId: string): Promise<readonly unknown[]>;
 }
 
 export interface StoreWriter extends StoreReader {
@@ -144,6 +155,7 @@ function writerOver(tx: IDBPTransaction<unknown, string[], 'readwrite'>): StoreW
   return {
     get: (store, key) => tx.objectStore(store).get(validKey(key)),
     list: (store, range) => tx.objectStore(store).getAll(range ? nativeRange(range) : undefined),
+    listRunsOf: (jobId) => tx.objectStore('runs').index('jobId').getAll(jobId),
     put: async (store, document) => {
       await tx.objectStore(store).put(document);
     },

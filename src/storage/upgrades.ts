@@ -16,4 +16,11 @@ export const UPGRADES: readonly Upgrade[] = [
   // Nothing moves: recordings and runs of format 2 may lie here from now on. A Meniscus that knows only format 1 would call such
   // recordings damaged; by the database's version it learns that they are newer (`storage.newer-version`).
   () => undefined,
+  (db, tx) => {
+    db.createObjectStore('jobs', { keyPath: 'id' });
+    db.createObjectStore('jobSummaries', { keyPath: 'id' });
+    db.createObjectStore('photos', { keyPath: 'id' });
+    db.createObjectStore('procedures', { keyPath: 'id' });
+    tx.objectStore('runs').createIndex('jobId', 'jobId');
+  },
 ];

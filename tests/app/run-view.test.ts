@@ -84,7 +84,7 @@ test("another run's source is not shown as this one's", () => {
 });
 
 test('a sheet without a limit for the check gives its problem instead of a verdict', () => {
-  const stored = { ...run(), sheet: { ...run().sheet, limits: [] } };
+  const stored = { ...run(), sheet: { ...run().sheet!, limits: [] } };
   const shown = view(withEntries(stored, VOLUME), after([...TWO_CRANKS, { kind: 'ended' }]));
   expect(shown.judged).toMatchObject({ ok: false, problem: { code: 'limit.check-not-in-sheet' } });
   expect(shown.stage).toBe('read');
@@ -133,14 +133,14 @@ test('a crank that is left out is one of the origin it was seen on, and counts w
 });
 
 test('a sheet taken in the run is the one that the clock and the verdict follow', () => {
-  const limits = run().sheet.limits.map((limit) =>
+  const limits = run().sheet!.limits.map((limit) =>
     limit.kind === 'speed chart' ? { ...limit, cranks: 1, crankSeconds: 30 } : limit,
   );
-  const sheet = { ...run().sheet, id: 'other', limits };
+  const sheet = { ...run().sheet!, id: 'other', limits };
   const taken: RunEntry = { kind: 'sheet', atIso: NOW_ISO, sheet, reason: 'for this serial number' };
   const before = view(run(), after(TWO_CRANKS));
   const shown = view(withEntries(run(), taken), after(TWO_CRANKS));
-  expect([before.sheet.id, shown.sheet.id]).toEqual([run().sheet.id, 'other']);
+  expect([before.sheet?.id, shown.sheet?.id]).toEqual([run().sheet?.id, 'other']);
   expect(shown.judged.ok && shown.judged.value.chart.crankSeconds).toBe(30);
   expect([before.clock.cranks, shown.clock.cranks]).toEqual([2, 1]);
 });

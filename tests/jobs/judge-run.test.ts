@@ -133,6 +133,9 @@ describe('judgeRun', () => {
   });
 
   it('refuses a check that the sheet lacks, and one that is no speed chart', () => {
+    expect(judgeRun(null, 'crank-delivery', facts, typed(9))).toMatchObject({
+      problem: { code: 'limit.no-sheet', context: { check: 'crank-delivery' } },
+    });
     expect(judgeRun(DEMONSTRATION_SHEET, 'no-such', facts, typed(9))).toMatchObject({
       problem: { code: 'limit.check-not-in-sheet' },
     });

@@ -13,7 +13,11 @@ export const presentForm = <
   run: R,
 ) => ({
   ...run,
-  formatVersion: 2 as const,
+  formatVersion: 3 as const,
+  jobId: null,
+  kind: 'crank delivery' as const,
+  guide: null,
+  valueSummary: null,
   sheet: presentSheet(run.sheet),
   entries: run.entries.map((entry) =>
     'sheet' in entry ? { ...entry, sheet: presentSheet(entry.sheet as { id: string }) } : entry,

@@ -147,7 +147,7 @@ describe('the entries of a run', () => {
       reason: 'for this serial number',
     });
     expect(sheetInForce(began, runValues(null, []))).toBe(began);
-    expect(sheetInForce(began, runValues(null, [taken('2'), taken('3')])).revision).toBe('3');
+    expect(sheetInForce(began, runValues(null, [taken('2'), taken('3')]))?.revision).toBe('3');
   });
 
   test('of trouble codes: the last ones noted hold', () => {

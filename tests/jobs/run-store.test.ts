@@ -70,8 +70,10 @@ describe('the store of runs', () => {
   });
 
   test.each([
-    ['limit sheet', { sheet: { ...run().sheet, revision: '2' } }, 'sheet'],
+    ['limit sheet', { sheet: { ...run().sheet!, revision: '2' } }, 'sheet'],
     ['crank settings', { crankSettings: { ...run().crankSettings, startRpm: 60 } }, 'crankSettings'],
+    ['job', { jobId: 'job-2' }, 'jobId'],
+    ['kind of check', { kind: 'inspection' as const }, 'kind'],
     ['vessel it began with', { vessel: null }, 'vessel'],
     ['recording', { recordingId: 'rec-2' }, 'recording'],
     ['device', { source: { ...run().source, device: 'another' } }, 'source'],
@@ -111,7 +113,7 @@ describe('the store of runs', () => {
     await database.write(['runs'], async (tx) => ok(await tx.put('runs', structuredClone(RUN_V1))));
     const entries = [...run().entries, volume(120)];
     expect(await store.put(run({ entries, verdict: null }))).toEqual(ok(undefined));
-    expect(await store.get('run-1')).toMatchObject({ value: { formatVersion: 2, entries: { length: 3 } } });
+    expect(await store.get('run-1')).toMatchObject({ value: { formatVersion: 3, entries: { length: 3 } } });
   });
 
   test('refuses another verdict on the same entries', async () => {

@@ -14,6 +14,7 @@ import type { FoundBridge } from '../../src/wire/found-bridge.ts';
 import { presentForm } from './present-form.ts';
 import { RUN_V1 } from './run-v1.ts';
 import { RUN_V2 } from './run-v2.ts';
+import { RUN_V3 } from './run-v3.ts';
 
 describe('a stored run', () => {
   test('of version 1 opens with everything in it, its verdict untouched', () => {
@@ -26,9 +27,31 @@ describe('a stored run', () => {
     expect(readRun(structuredClone(RUN_V2))).toEqual({ ok: true, value: presentForm(RUN_V2) });
   });
 
-  test('of version 2 holds every kind of entry that there is', () => {
+  test('of version 3 opens as it stands, and holds every kind of entry that there is', () => {
+    expect(readRun(structuredClone(RUN_V3))).toEqual({ ok: true, value: RUN_V3 });
     const kinds = RunEntry.options.map(({ shape }) => shape.kind.value);
-    expect(new Set(RUN_V2.entries.map(({ kind }) => kind))).toEqual(new Set(kinds));
+    expect(new Set(RUN_V3.entries.map(({ kind }) => kind))).toEqual(new Set(kinds));
+  });
+
+  test('of version 3 folds to the last of each thing, and what was taken back is gone', () => {
+    const values = runValues(null, RUN_V3.entries as RunEntry[]);
+    expect(values.value).toMatchObject({ value: 1265, typed: '12.65 bar' });
+    expect(values.stopwatch).toMatchObject({ startMs: 1000, endMs: 31_000, by: 'hand' });
+    expect(values.collectedMs).toBe(30_000);
+    expect(values.stretch).toEqual({ startMs: 2000, endMs: 9000, reason: 'the pedal moved before' });
+    expect(values.observations.get('level')).toMatchObject({ seen: 'not in order' });
+    expect(values.photos.map(({ photoId }) => photoId)).toEqual(['photo-1']);
+    const atIso = '2026-11-25T09:00:00.000Z';
+    const back = [
+      { atIso, reason: '', kind: 'value', value: null, typed: '', tolerance: 0, halfStep: 0, instrument: '' },
+      { atIso, reason: '', kind: 'collected-time', spanMs: null, typed: '' },
+      { atIso, kind: 'stretch', startMs: null, endMs: null, reason: 'as found' },
+    ];
+    expect(runValues(null, [...RUN_V3.entries, ...back] as RunEntry[])).toMatchObject({
+      value: null,
+      collectedMs: null,
+      stretch: null,
+    });
   });
 
   test('of version 2 folds to what its person and its bus said', () => {
@@ -37,12 +60,12 @@ describe('a stored run', () => {
     const values = runValues(read.value.vessel, read.value.entries);
     expect(values.identity.get('serialNumber')).toEqual({ value: 'X 12', from: 'typed', origin: null });
     expect(values.heardIdentity.get('serialNumber')?.value).toBe('X12');
-    expect(sheetInForce(read.value.sheet, values).revision).toBe('2');
+    expect(sheetInForce(read.value.sheet, values)?.revision).toBe('2');
     expect(values.codes?.active[0]?.codes[0]).toMatchObject({ spn: 157, fmi: 18 });
   });
 
   test('of a version to come is told apart from a damaged one', () => {
-    expect(readRun({ ...RUN_V2, formatVersion: 3 })).toMatchObject({
+    expect(readRun({ ...RUN_V2, formatVersion: 4 })).toMatchObject({
       problem: { code: 'storage.newer-document' },
     });
     expect(readRun({ ...RUN_V1, state: 'finished' })).toMatchObject({ problem: { code: 'storage.damaged' } });
@@ -96,7 +119,7 @@ describe('a stored run', () => {
     expectTypeOf<z.infer<typeof StoredCrankSettings>>().toExtend<CrankSettings>();
     expectTypeOf<CrankSettings>().toExtend<z.infer<typeof StoredCrankSettings>>();
     expect(StoredCrankSettings.parse(DEFAULT_CRANK_SETTINGS)).toEqual(DEFAULT_CRANK_SETTINGS);
-    expect(StoredRun.shape.formatVersion.value).toBe(2);
+    expect(StoredRun.shape.formatVersion.value).toBe(3);
     expectTypeOf<z.infer<typeof StoredFoundBridge>>().toExtend<FoundBridge>();
     expectTypeOf<FoundBridge>().toExtend<z.infer<typeof StoredFoundBridge>>();
     expectTypeOf<StoredCodeReport>().toExtend<CodeReport>();

@@ -176,7 +176,7 @@ export class RunPage extends LitElement {
       <div>
         <h1>${run.title}</h1>
         <p class="quiet">
-          ${sheet.title}, revision ${sheet.revision} · started
+          ${sheet ? `${sheet.title}, revision ${sheet.revision}` : 'No limit sheet'} · started
           ${new Date(run.createdAt).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })}
         </p>
       </div>

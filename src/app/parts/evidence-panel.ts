@@ -65,7 +65,7 @@ export class EvidencePanel extends LitElement {
   #chart(judged: JudgedRun) {
     const { sheet } = this.view;
     return html`<m-limit-chart
-      caption=${`${judged.chart.title}. ${sheet.title}, revision ${sheet.revision}`}
+      caption=${sheet ? `${judged.chart.title}. ${sheet.title}, revision ${sheet.revision}` : judged.chart.title}
       .boundaries=${drawnBoundaries(judged.chart)}
       .point=${drawnPoint(judged)}
       .nearest=${drawnNearest(judged)}

@@ -286,7 +286,8 @@ export class TaskPanel extends LitElement {
   }
 }
 
-const sheetLine = ({ title, revision }: LimitSheet): string => `${title}, revision ${revision}`;
+const sheetLine = (sheet: LimitSheet | null): string =>
+  sheet ? `${sheet.title}, revision ${sheet.revision}` : 'No limit sheet';
 
 function advice({ word }: Verdict, next: readonly string[]) {
   const { headline } = GUIDE.advice[word];
