@@ -1,8 +1,9 @@
 import type { Result } from '../problems/result.ts';
 import { ok } from '../problems/result.ts';
 import { followLine } from '../tracing/follow-line.ts';
-import { squareUp, type Corners } from '../tracing/homography.ts';
+import type { Corners } from '../tracing/homography.ts';
 import type { Picture, Pixel } from '../tracing/pixel.ts';
+import { squaredFrame } from '../tracing/squared-frame.ts';
 import { warpPicture } from '../tracing/warp-picture.ts';
 
 /** What the worker is asked to do with a picture. */
@@ -22,7 +23,7 @@ export interface PictureAnswer {
 
 function done(job: PictureJob): PictureAnswer['result'] {
   if (job.kind === 'follow') return followLine(job.picture, job.click);
-  const squared = squareUp(job.corners);
+  const squared = squaredFrame(job.corners, job.picture);
   if (!squared.ok) return squared;
   const { map, width, height } = squared.value;
   return ok(warpPicture(job.picture, map, width, height));

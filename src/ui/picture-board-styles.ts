@@ -37,7 +37,16 @@ export const pictureBoardStyles: CSSResult = css`
   }
   @media (max-width: 40rem) {
     .pane {
-      height: clamp(16rem, 52vh, 30rem);
+      height: clamp(14rem, 42vh, 26rem);
+    }
+    .tools {
+      flex-wrap: nowrap;
+      gap: var(--m-space-1);
+    }
+    .tools button,
+    ::slotted(button) {
+      flex: 1 1 0;
+      padding-inline: var(--m-space-1);
     }
   }
 `;

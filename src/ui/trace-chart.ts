@@ -5,9 +5,10 @@ import { ok, type Result } from '../problems/result.ts';
 import { unitSymbol } from '../quantities/format.ts';
 import type { UnitId } from '../quantities/unit.ts';
 import { followLine } from '../tracing/follow-line.ts';
-import { applyMap, squareUp, type Corners } from '../tracing/homography.ts';
+import { applyMap, type Corners } from '../tracing/homography.ts';
 import { distancePx, type Picture, type Pixel } from '../tracing/pixel.ts';
 import { snapToLine } from '../tracing/snap.ts';
+import { squaredFrame } from '../tracing/squared-frame.ts';
 import { smoothPlaces, thinOut } from '../tracing/traced-curve.ts';
 import { warpPicture } from '../tracing/warp-picture.ts';
 import { baseStyles, buttonStyles } from './base-styles.ts';
@@ -37,7 +38,7 @@ export type Warp = (picture: Picture, corners: Corners) => Promise<Result<Pictur
 export type Follow = (picture: Picture, click: Pixel) => Promise<Result<readonly Pixel[]>>;
 
 const warpHere: Warp = (picture, corners) => {
-  const squared = squareUp(corners);
+  const squared = squaredFrame(corners, picture);
   if (!squared.ok) return Promise.resolve(squared);
   const { map, width, height } = squared.value;
   return Promise.resolve(ok(warpPicture(picture, map, width, height)));

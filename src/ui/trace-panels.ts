@@ -19,7 +19,7 @@ import {
   type TraceSpot,
   type TraceState,
 } from './trace-state.ts';
-import { AXIS_WORDS, doubtWords, figures, scaleWords } from './trace-words.ts';
+import { AXIS_WORDS, doubtWords, figures, offWords, scaleWords } from './trace-words.ts';
 
 /** What a panel needs besides the state. */
 export interface PanelMeans {
@@ -152,7 +152,7 @@ function markRow(state: TraceState, { mark, index, unit }: MarkRow, means: Panel
     </label>
     ${removeButton(`Remove mark ${index + 1}`, spot, means)}
     ${text !== '' && mark.refusal ? html`<span class="refusal">${mark.refusal}</span>` : nothing}
-    ${mark.offPx === null ? nothing : html`<span class="off number">${figures(mark.offPx)} px off the scale</span>`}
+    ${mark.offPx === null ? nothing : html`<span class="off number">${offWords(mark.offPx)} off the scale</span>`}
   </li>`;
 }
 

@@ -4,8 +4,9 @@ import { problem } from '../problems/problem.ts';
 import { toCanonical } from '../quantities/convert.ts';
 import type { UnitId } from '../quantities/unit.ts';
 import { fitAxis, placeOnAxis, type AxisFit } from '../tracing/axis-fit.ts';
-import { applyMap, invertMap, squareUp, type Homography } from '../tracing/homography.ts';
+import { applyMap, invertMap, type Homography } from '../tracing/homography.ts';
 import type { Pixel } from '../tracing/pixel.ts';
+import { squaredFrame } from '../tracing/squared-frame.ts';
 import { curveUncertainty, readPlace, type ChartAxes, type TracedPoint } from '../tracing/traced-curve.ts';
 import type { Extent } from './picture-view.ts';
 import { readNumber } from './read-number.ts';
@@ -25,12 +26,12 @@ const SAME_PLACE_PX = 0.5;
 /** The frame of the corners, or the picture itself where it is taken as straight. */
 export function frameOf(work: Pick<TraceWork, 'corners' | 'straight'>, picture: Extent): Result<TraceFrame> {
   if (work.straight) return ok({ map: SAME, back: SAME, width: picture.width, height: picture.height });
-  const squared = squareUp(work.corners);
+  const squared = squaredFrame(work.corners, picture);
   if (!squared.ok) return squared;
   return ok({ ...squared.value, back: invertMap(squared.value.map) });
 }
 
-/** A mark as the fit sees it: its number or why it has none, and how far it lies off the scale, px. */
+/** A mark as the fit sees it: its number or why it has none, and how far it lies off a scale of three marks or more, px. */
 export interface MarkView {
   readonly at: Pixel;
   readonly value: number | null;
@@ -60,7 +61,7 @@ export function axisView(work: TraceWork, axis: AxisName, frame: TraceFrame): Ax
     kind,
   );
   const off = (at: Pixel, value: number | null) =>
-    fit.ok && value !== null ? along(at) - placeOnAxis(fit.value, value) : null;
+    fit.ok && fit.value.freedom > 0 && value !== null ? along(at) - placeOnAxis(fit.value, value) : null;
   return { fit, marks: read.map((mark) => ({ ...mark, offPx: off(mark.at, mark.value) })) };
 }
 

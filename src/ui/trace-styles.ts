@@ -22,6 +22,19 @@ export const traceStyles: CSSResult = css`
   .asks {
     gap: var(--m-space-4);
   }
+  /* On a phone the picture stays in view while a number is typed for a place on it. */
+  @media (max-width: 40rem) {
+    m-picture-board {
+      position: sticky;
+      top: 0;
+      z-index: 1;
+      padding-bottom: var(--m-space-2);
+      background: var(--m-ground);
+    }
+    input[type='text'] {
+      scroll-margin: 62vh 0 var(--m-space-4);
+    }
+  }
   .asks h3 {
     font-size: var(--m-text-l);
     line-height: 1.25;

@@ -11,6 +11,9 @@ export const figures = (value: number): string => {
   return formatNumber(value, { decimals: size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3 });
 };
 
+/** Pixels off a scale: a tenth is more than a click knows. */
+export const offWords = (px: number): string => `${formatNumber(px, { decimals: 1 })} px`;
+
 /** What the axis is called on the screen. */
 export const AXIS_WORDS: Readonly<Record<AxisName, string>> = { x: 'Speed, across', y: 'Volume, up' };
 
@@ -22,9 +25,9 @@ export function scaleWords(fit: AxisFit, unit: string): { scale: string; residua
       : `${figures(Math.abs(1 / fit.slope))} px a decade`;
   if (fit.residual === null)
     return { scale, residual: 'Two marks leave nothing over to judge them by. A third one would.' };
-  const px = figures(Math.abs(fit.residual / fit.slope));
+  const px = offWords(Math.abs(fit.residual / fit.slope));
   const value = fit.kind === 'linear' ? ` (${figures(fit.residual)} ${unit})` : '';
-  return { scale, residual: `The marks lie ${px} px${value} off the scale, one standard deviation.` };
+  return { scale, residual: `The marks lie ${px}${value} off the scale, one standard deviation.` };
 }
 
 /** A place of the squared-up picture in the units of the chart, or in pixels before there are scales. */

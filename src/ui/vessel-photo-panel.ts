@@ -4,7 +4,7 @@ import type { Result } from '../problems/result.ts';
 import type { PhotoReading } from '../tracing/vessel-photo.ts';
 import './problem-note.ts';
 import './shape-icon.ts';
-import { figures } from './trace-words.ts';
+import { figures, offWords } from './trace-words.ts';
 import { markNumber, type VesselAction, type VesselAim, type VesselState } from './vessel-photo-state.ts';
 
 export interface VesselMeans {
@@ -72,7 +72,7 @@ function outcome(reading: Result<PhotoReading>): TemplateResult {
     return html`<m-problem tone=${tone} .problem=${describeProblem(reading.problem)}></m-problem>`;
   }
   const { volumeMl, uMl, residualPx, marks } = reading.value;
-  const off = residualPx === null ? '' : ` They lie ${figures(residualPx)} px off the scale.`;
+  const off = residualPx === null ? '' : ` They lie ${offWords(residualPx)} off the scale.`;
   return html`<p class="facts" role="status">
     <strong class="number">${figures(volumeMl)} mL</strong>± ${figures(2 * uMl)} mL (two standard
     uncertainties) from ${marks} marks and pixels.${off}

@@ -2,8 +2,9 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { MOST_PIXELS, openPicture, pictureFileIn } from '../../src/app/open-picture.ts';
 import { openPictureDesk, type PictureDesk } from '../../src/app/open-picture-worker.ts';
 import { followLine } from '../../src/tracing/follow-line.ts';
-import { squareUp, type Corners } from '../../src/tracing/homography.ts';
+import type { Corners } from '../../src/tracing/homography.ts';
 import type { Picture } from '../../src/tracing/pixel.ts';
+import { squaredFrame } from '../../src/tracing/squared-frame.ts';
 import { warpPicture } from '../../src/tracing/warp-picture.ts';
 
 /** A picture with a red left half and a blue right half. */
@@ -149,7 +150,7 @@ describe('the worker for pictures', () => {
   ];
 
   test('squares up and follows exactly as the functions that it runs, two jobs at once', async () => {
-    const squared = squareUp(corners);
+    const squared = squaredFrame(corners, picture);
     if (!squared.ok) throw new Error(squared.problem.code);
     const { map, width, height } = squared.value;
     const click = { x: 100, y: 60 };

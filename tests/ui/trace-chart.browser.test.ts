@@ -1,7 +1,8 @@
 import { page } from 'vitest/browser';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Corners } from '../../src/tracing/homography.ts';
-import { applyMap, squareUp } from '../../src/tracing/homography.ts';
+import { applyMap } from '../../src/tracing/homography.ts';
+import { squaredFrame } from '../../src/tracing/squared-frame.ts';
 import type { Pixel } from '../../src/tracing/pixel.ts';
 import type { ChartTrace } from '../../src/ui/trace-chart.ts';
 import type { TracedChart } from '../../src/ui/trace-result.ts';
@@ -67,7 +68,7 @@ describe('m-chart-trace', () => {
     const corners = flatCorners(chart).map((corner) => applyMap(map, corner)) as unknown as Corners;
     for (const corner of corners) await hand.click(corner);
     await press(element, '.primary');
-    const squared = squareUp(corners);
+    const squared = squaredFrame(corners, chart);
     if (!squared.ok) throw new Error(squared.problem.code);
     const seen = (speed: number, volume: number): Pixel =>
       applyMap(squared.value.map, applyMap(map, placeOf(chart, speed, volume)));
