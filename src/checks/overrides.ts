@@ -11,6 +11,8 @@ const MAY_BE_SET_ASIDE: readonly ProblemCode[] = [
   'check.time-outside',
   'check.crank-cut',
   'check.crank-data-lost',
+  'check.drive-too-short',
+  'check.clock-too-long',
 ];
 
 /**

@@ -3,6 +3,7 @@ import type { SpeedChart, Window } from '../limits/limit-sheet.ts';
 import { named, type ArithmeticStep, type NamedNumber } from './arithmetic-step.ts';
 import { nearestBoundary, type Boundary, type Placement } from './boundary.ts';
 import { placeOnChart } from './grade-speed-chart.ts';
+import { collectedRate } from './grade-rate.ts';
 import { collectedValue, placeInWindow } from './grade-window.ts';
 import { NEEDED_CONFIDENCE } from './judge.ts';
 import type { UncertaintyCause } from './uncertainty.ts';
@@ -28,16 +29,18 @@ export function deliveryArithmetic(
   ];
 }
 
-/** Every number behind the verdict on a collected volume, as `deliveryArithmetic`. */
+/** Every number behind the verdict on a collected volume, as `deliveryArithmetic`; for a window of a flow, over its time. */
 export function collectedArithmetic(
   collected: CollectedVolume,
   window: Window,
   verdict: Verdict,
 ): readonly ArithmeticStep[] {
-  const value = collectedValue(collected);
+  const isRate = window.quantity === 'rate';
+  const value = isRate ? collectedRate(collected) : collectedValue(collected);
   const placed = value.ok ? placeInWindow(value.value, window) : value;
   return [
-    ...volumeSteps(collected),
+    ...volumeSteps(isRate ? { ...collected, volumeAtTargetMl: null } : collected),
+    ...(isRate && value.ok ? [rateStep(collected, value.value.value)] : []),
     ...(placed.ok ? placementSteps(placed.value, verdict) : []),
     verdictStep(verdict),
   ];
@@ -126,6 +129,13 @@ function volumeSteps({
   return [read, scaled];
 }
 
+const rateStep = ({ volume, seconds }: CollectedVolume, rate: number): ArithmeticStep => ({
+  label: 'Flow',
+  formula: 'volume × 60 s ÷ time',
+  numbers: [named('volume', volume?.valueMl ?? NaN, 'mL'), named('time', seconds ?? NaN, 's')],
+  result: named('flow', rate, 'mL/min'),
+});
+
 const readings = ({ parts, vessel }: VolumeMeasurement): readonly NamedNumber[] => [
   ...(parts?.readingsMl ?? []).map((reading, index) => named(`filling ${index + 1}`, reading, 'mL')),
   named('one mark', vessel.graduationMl, 'mL'),
@@ -134,7 +144,8 @@ const readings = ({ parts, vessel }: VolumeMeasurement): readonly NamedNumber[] 
     : named('tolerance ±', 100 * vessel.tolerance.halfWidth, '%'),
 ];
 
-function placementSteps(placement: Placement, verdict: Verdict): readonly ArithmeticStep[] {
+/** Boundaries, distance, uncertainties and probabilities of a value that has its place. */
+export function placementSteps(placement: Placement, verdict: Verdict): readonly ArithmeticStep[] {
   const nearest = nearestBoundary(placement);
   return [
     ...placement.boundaries.map((boundary) => boundaryStep(boundary, placement)),
@@ -185,7 +196,17 @@ const CAUSES: Readonly<Record<UncertaintyCause, string>> = {
   value: 'value',
   tracing: 'tracing of the curve, in volume',
   tracingSpeed: 'tracing of the curve, in speed (slope × its uncertainty)',
+  spread: 'spread of the values, neighbours leaning on each other (÷ √ of the effective number)',
+  resolution: 'one step of the signal (÷ √12)',
+  instrument: 'tolerance of the instrument (÷ √3)',
+  instrumentStep: 'half a step of the instrument (÷ √3)',
+  startEdge: 'beginning, between two values (÷ √12)',
+  endEdge: 'end, between two values (÷ √12)',
+  lateReport: 'starter on before speed was reported (÷ √3)',
 };
+
+/** What a part of an uncertainty comes from, in words. */
+export const causeWords = (cause: UncertaintyCause): string => CAUSES[cause];
 
 const uncertaintyStep = ({ name, budget }: Boundary, { unit }: Placement): ArithmeticStep => ({
   label: `Standard uncertainty of the distance to ${name}`,
@@ -216,7 +237,8 @@ function zoneSteps({ probabilities, confidence, leaning }: Verdict): readonly Ar
   ];
 }
 
-function verdictStep({ word, leaning }: Verdict): ArithmeticStep {
+/** The word that the probabilities earned. */
+export function verdictStep({ word, leaning }: Verdict): ArithmeticStep {
   const rule = `a verdict needs ${100 * NEEDED_CONFIDENCE} % for its area`;
   const text = word === 'too close to call' ? `${word}, leaning ${leaning}` : word;
   return { label: 'Verdict', formula: rule, numbers: [], result: { text } };

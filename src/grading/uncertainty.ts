@@ -1,9 +1,19 @@
 import type { VolumeMeasurement } from '../checks/measurement.ts';
+import type { ValueCause } from '../checks/value-measurement.ts';
 import type { Tracing } from '../limits/limit-sheet.ts';
 
 /** What a part of the uncertainty comes from. `volume` stands for one that was given without its parts. */
 export type UncertaintyCause =
-  'tolerance' | 'reading' | 'line' | 'volume' | 'time' | 'speed' | 'value' | 'tracing' | 'tracingSpeed';
+  | 'tolerance'
+  | 'reading'
+  | 'line'
+  | 'volume'
+  | 'time'
+  | 'speed'
+  | 'value'
+  | 'tracing'
+  | 'tracingSpeed'
+  | ValueCause;
 
 /** One part of an uncertainty, already in the unit of the value (sensitivity times standard uncertainty of the input). */
 export interface UncertaintyPart {

@@ -22,7 +22,7 @@ export interface Verdict {
   readonly word: VerdictWord;
   /** The zone of the value at face value; null when not valid. When too close to call this is the leaning. */
   readonly leaning: Zone | null;
-  /** Probability of `leaning`, 0 to 1 (JCGM 106); null when not valid. */
+  /** Probability of `leaning`, 0 to 1 (JCGM 106); null when not valid, and where a person's eye decided (inspection): it has none. */
   readonly confidence: number | null;
   readonly probabilities: Readonly<Record<Zone, number>> | null;
   readonly nearest: NearestBoundary | null;

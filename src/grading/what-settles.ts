@@ -11,6 +11,10 @@ export type SettlingAction =
   | 'log speed better'
   | 'drain the line'
   | 'trace better'
+  | 'longer stretch'
+  | 'finer instrument'
+  | 'log more often'
+  | 'log the starter'
   | 'on the line';
 
 /** One thing that would help a verdict that is too close to call. */
@@ -29,8 +33,19 @@ export interface SettlingStep {
 const MOST_RUNS = 6;
 
 /** Causes that fall out differently each time, so that a mean over runs makes them smaller. The marks of one vessel do not. */
-const VARIES: readonly UncertaintyCause[] = ['reading', 'line', 'time', 'speed'];
+const VARIES: readonly UncertaintyCause[] = [
+  'reading',
+  'line',
+  'time',
+  'speed',
+  'spread',
+  'startEdge',
+  'endEdge',
+  'lateReport',
+  'instrumentStep',
+];
 
+const LOG_OFTEN = 'Log the pressure more often, so that the instants are sharper.';
 const TRACE_AGAIN = 'Trace the chart again from a larger, sharper picture, with more marks on its axes.';
 
 const ACTION: Readonly<Record<UncertaintyCause, { readonly action: SettlingAction; readonly text: string }>> =
@@ -53,6 +68,16 @@ const ACTION: Readonly<Record<UncertaintyCause, { readonly action: SettlingActio
     value: { action: 'repeat', text: 'Measure with a finer instrument.' },
     tracing: { action: 'trace better', text: TRACE_AGAIN },
     tracingSpeed: { action: 'trace better', text: TRACE_AGAIN },
+    spread: { action: 'longer stretch', text: 'Hold the operating point still for longer.' },
+    resolution: { action: 'finer instrument', text: 'Read the pressure on a gauge with finer steps.' },
+    instrument: { action: 'finer instrument', text: 'Use an instrument with a smaller tolerance.' },
+    instrumentStep: { action: 'finer instrument', text: 'Use an instrument with finer steps.' },
+    startEdge: { action: 'log more often', text: LOG_OFTEN },
+    endEdge: { action: 'log more often', text: LOG_OFTEN },
+    lateReport: {
+      action: 'log the starter',
+      text: 'Log battery voltage or the starter signal five times a second: they show when the starter began to turn.',
+    },
   };
 
 /**

@@ -72,13 +72,19 @@ export function judgeRun(
   });
 }
 
-function typedVolume({ volume, vessel }: RunValues): Result<VolumeMeasurement | null> {
+/** The volume as it was typed, with what its vessel is worth; null before one was typed. Fails where it cannot be taken. */
+export function typedVolume({ volume, vessel }: RunValues): Result<VolumeMeasurement | null> {
   if (!volume) return ok(null);
   if (!vessel) return failed(problem('check.no-vessel'));
   return measureVolume({ vessel, readingsMl: volume.readingsMl });
 }
 
-function withChoices(entry: CrankFacts['cranks'][number], place: number, values: RunValues): CrankEntry {
+/** A crank with what the person said of it. */
+export function withChoices(
+  entry: CrankFacts['cranks'][number],
+  place: number,
+  values: RunValues,
+): CrankEntry {
   const edges = values.edges.get(place);
   const leftOut = values.leftOut.get(place);
   return {

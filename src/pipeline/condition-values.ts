@@ -1,5 +1,5 @@
+import { meanOver } from '../signals/mean-over.ts';
 import { chosenOrigin, traceOf } from '../signals/trace-set.ts';
-import type { TraceColumns } from '../signals/trace.ts';
 import type { PipelineState } from './pipeline.ts';
 
 /** The signals that a limit may name as a condition. */
@@ -27,24 +27,7 @@ export function conditionValues(
   return Object.fromEntries(
     CONDITION_SIGNALS.map((signal) => {
       const origin = chosenOrigin(state.traces, signal);
-      return [signal, origin === null ? null : during(traceOf(state.traces, signal, origin), cranks)];
+      return [signal, origin === null ? null : meanOver(traceOf(state.traces, signal, origin), cranks)];
     }),
   );
-}
-
-function during(trace: TraceColumns, cranks: readonly Stretch[]): number | null {
-  const lastEndMs = cranks.at(-1)?.endMs ?? Infinity;
-  let sum = 0;
-  let count = 0;
-  let before: number | null = null;
-  for (let row = 0; row < trace.length; row++) {
-    const atMs = trace.atMs[row]!;
-    const value = trace.value[row]!;
-    if (Number.isNaN(value) || atMs > lastEndMs) continue;
-    before = value;
-    if (!cranks.some(({ startMs, endMs }) => atMs >= startMs && atMs <= endMs)) continue;
-    sum += value;
-    count++;
-  }
-  return count > 0 ? sum / count : before;
 }

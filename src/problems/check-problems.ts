@@ -1,3 +1,5 @@
+import { VALUE_PROBLEMS } from './value-problems.ts';
+
 /** Texts of the `check.` problems. {names} are filled from the problem's context. */
 export const CHECK_PROBLEMS = {
   'check.no-cranks': {
@@ -170,4 +172,5 @@ export const CHECK_PROBLEMS = {
     message: 'There is no vessel called {vessel}.',
     remedy: 'Choose one of: {has}.',
   },
+  ...VALUE_PROBLEMS,
 } as const;

@@ -11,6 +11,7 @@ import { compareRepeats, type RepeatedRun } from '../../src/grading/repeats.ts';
 import { combine } from '../../src/grading/uncertainty.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import { CHECK_PROBLEMS } from '../../src/problems/check-problems.ts';
+import { VALUE_PROBLEMS } from '../../src/problems/value-problems.ts';
 import { describeProblem, type Problem } from '../../src/problems/problem.ts';
 import { averageOf, entryOf } from './example-cranks.ts';
 
@@ -107,12 +108,15 @@ const MET: Readonly<Record<string, readonly Problem[]>> = {
   'check.verdicts-disagree': runs([270, 'marginal'], [278, 'pass']),
 };
 
+/** Those of the checks that give one value are met in tests/jobs/value-problem-reach.test.ts. */
+
 /** Raised where a volume is typed without a vessel: on the screens and the command line, not in these folders. */
 const RAISED_ELSEWHERE = ['check.no-vessel', 'check.unknown-vessel'];
 
 describe('every problem of the checks can be met', () => {
   it('has an input here that meets it, but for those raised elsewhere', () => {
-    expect([...Object.keys(MET), ...RAISED_ELSEWHERE].sort()).toEqual(Object.keys(CHECK_PROBLEMS).sort());
+    const here = Object.keys(CHECK_PROBLEMS).filter((code) => !(code in VALUE_PROBLEMS));
+    expect([...Object.keys(MET), ...RAISED_ELSEWHERE].sort()).toEqual(here.sort());
   });
 
   it.each(Object.entries(MET))('%s is met, and its texts are whole', (code, problems) => {
