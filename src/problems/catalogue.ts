@@ -3,9 +3,11 @@ import { BLUETOOTH_PROBLEMS } from './bluetooth-problems.ts';
 import { DEVICE_PROBLEMS } from './device-problems.ts';
 import { SEARCH_PROBLEMS } from './search-problems.ts';
 import { CHECK_PROBLEMS } from './check-problems.ts';
+import { JOB_PROBLEMS } from './job-problems.ts';
 import { LIMIT_PROBLEMS } from './limit-problems.ts';
 import { LINK_PROBLEMS } from './link-problems.ts';
 import { LOG_PROBLEMS } from './log-problems.ts';
+import { PROCEDURE_PROBLEMS } from './procedure-problems.ts';
 import { STORAGE_PROBLEMS } from './storage-problems.ts';
 import { TRACING_PROBLEMS } from './tracing-problems.ts';
 import { WIRE_PROBLEMS } from './wire-problems.ts';
@@ -23,6 +25,8 @@ export const CATALOGUE = {
   ...DEVICE_PROBLEMS,
   ...SEARCH_PROBLEMS,
   ...TRACING_PROBLEMS,
+  ...JOB_PROBLEMS,
+  ...PROCEDURE_PROBLEMS,
 } as const;
 
 export type ProblemCode = keyof typeof CATALOGUE;

@@ -11,6 +11,7 @@ import { LOG_PROBLEMS } from '../../src/problems/log-problems.ts';
 import { SEARCH_PROBLEMS } from '../../src/problems/search-problems.ts';
 import { STORAGE_PROBLEMS } from '../../src/problems/storage-problems.ts';
 import { TRACING_PROBLEMS } from '../../src/problems/tracing-problems.ts';
+import { PROCEDURE_PROBLEMS } from '../../src/problems/procedure-problems.ts';
 import { WIRE_PROBLEMS } from '../../src/problems/wire-problems.ts';
 
 const ROOT = new URL('../../', import.meta.url);
@@ -34,6 +35,7 @@ const FAMILIES = [
   DEVICE_PROBLEMS,
   SEARCH_PROBLEMS,
   TRACING_PROBLEMS,
+  PROCEDURE_PROBLEMS,
 ];
 const codes = Object.keys(CATALOGUE) as ProblemCode[];
 
