@@ -23,6 +23,16 @@ const ALL = [
   'sheetform',
   'sheetlist',
   'sheetimport',
+  'checkorder',
+  'fuelpath',
+  'whatnext',
+  'jobform',
+  'conclusion',
+  'worklist',
+  'joblist',
+  'beforeafter',
+  'jobsheet',
+  'stopwatch',
 ];
 const [out = '/tmp/gallery', ...wanted] = process.argv.slice(2);
 const parts = wanted.length > 0 ? wanted : ALL;

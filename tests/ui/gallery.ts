@@ -26,6 +26,8 @@ import {
   stripColumns,
   verdict,
 } from './samples.ts';
+import { CHECK_PARTS } from './gallery-checks.ts';
+import { JOB_PARTS } from './gallery-job.ts';
 import { SHEET_PARTS } from './gallery-sheets.ts';
 import { SOURCE_PARTS } from './gallery-sources.ts';
 import { TRACING_PARTS } from './gallery-tracing.ts';
@@ -255,6 +257,8 @@ const parts: Readonly<Record<string, () => TemplateResult>> = {
   ...SOURCE_PARTS,
   ...TRACING_PARTS,
   ...SHEET_PARTS,
+  ...JOB_PARTS,
+  ...CHECK_PARTS,
 };
 
 const wanted = location.hash.slice(1) || 'run';

@@ -1,0 +1,101 @@
+import type { CheckRow, CheckRunView } from '../../src/ui/check-order.ts';
+
+/** Invented data of a job for looking at and testing the elements. No number here is a limit of any engine. */
+export const run = (change: Partial<CheckRunView>): CheckRunView => ({
+  id: 'r1',
+  time: '2026-11-25 09:14',
+  value: '412 kPa ± 9',
+  verdict: 'pass',
+  confidence: 0.981,
+  leftOut: null,
+  ...change,
+});
+
+export const check = (change: Partial<CheckRow>): CheckRow => ({
+  checkId: 'supply-cranking',
+  title: 'Supply pressure while cranking',
+  purpose: 'Shows whether the supply pump brings fuel to the high-pressure pump while the starter turns.',
+  word: null,
+  confidence: null,
+  runs: 0,
+  runsNeeded: 1,
+  skipped: null,
+  repeatBecause: null,
+  value: '',
+  asksFor: [],
+  runList: [],
+  ...change,
+});
+
+export const CHECK_ROWS: readonly CheckRow[] = [
+  check({
+    checkId: 'fuel',
+    title: 'Fuel quality and level',
+    word: 'pass',
+    runs: 1,
+    runList: [run({ id: 'f1', value: 'all 4 points in order', confidence: null })],
+  }),
+  check({
+    word: 'pass',
+    confidence: 0.981,
+    value: '412 kPa ± 9',
+    runs: 1,
+    runList: [run({})],
+  }),
+  check({
+    checkId: 'suction',
+    title: 'Suction restriction',
+    skipped: 'No gauge at hand; the customer agreed.',
+  }),
+  check({
+    checkId: 'pump-return',
+    title: 'Pump return volume at raised rail pressure',
+    word: 'fail high',
+    confidence: 0.9997,
+    value: '612 mL ± 14',
+    runs: 2,
+    runsNeeded: 2,
+    repeatBecause: 'The metering valve was replaced since.',
+    runList: [
+      run({ id: 'p1', value: '240 mL ± 14', verdict: 'pass', leftOut: 'The hose had slipped off.' }),
+      run({ id: 'p2', time: '2026-11-25 10:02', value: '605 mL ± 14', verdict: 'fail high' }),
+      run({
+        id: 'p3',
+        time: '2026-11-25 10:20',
+        value: '612 mL ± 14',
+        verdict: 'fail high',
+        confidence: 0.9997,
+      }),
+    ],
+  }),
+  check({
+    checkId: 'build',
+    title: 'Rail pressure build while cranking',
+    word: 'marginal',
+    confidence: 0.962,
+    value: '3.4 s ± 0.2',
+    runs: 1,
+    runsNeeded: 2,
+    runList: [
+      run({ id: 'b1', value: '3.4 s ± 0.2', verdict: 'marginal', confidence: 0.962 }),
+      run({ id: 'b2', value: '', verdict: null, confidence: null }),
+    ],
+  }),
+  check({
+    checkId: 'decay',
+    title: 'Rail pressure decay after shut-off',
+    word: 'disagree',
+    runs: 2,
+    runsNeeded: 2,
+    runList: [
+      run({ id: 'd1', value: '8.1 s ± 0.3' }),
+      run({ id: 'd2', value: '5.0 s ± 0.3', verdict: 'too close to call', confidence: 0.71 }),
+    ],
+  }),
+  check({
+    checkId: 'crank-delivery',
+    title: 'Crank delivery through the calibrated relief valve, rail blocked off',
+    runsNeeded: 2,
+    asksFor: ['build', 'decay'],
+  }),
+];
