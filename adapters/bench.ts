@@ -5,6 +5,7 @@ import { problem } from '../src/problems/problem.ts';
 import { failed, ok, type Result } from '../src/problems/result.ts';
 import { millis } from '../src/quantities/time.ts';
 import { benchView, createBench, stepBench, type BenchState, type BenchView } from '../simulators/bench.ts';
+import type { BenchCommand, KeyPosition } from '../simulators/bench-command.ts';
 import { SCENARIO_BY_ID, type ScenarioId } from '../simulators/scenarios.ts';
 
 /** How often the bench speaks, in ms of the clock on the wall. */
@@ -28,6 +29,8 @@ export interface BenchChoice {
   /** How much faster than life. */
   readonly speed: 1 | 2 | 4 | 8;
   readonly key$: Observable<BenchKey>;
+  /** What else the person does; each counts from the next slice on, in the order of both streams. */
+  readonly command$?: Observable<BenchCommand>;
   /** Told what there is to see, after each slice of time: a key turned from here holds from the next slice on. */
   readonly onView?: (view: BenchView) => void;
 }
@@ -65,8 +68,7 @@ export function benchAdapter({
 /** What changes while one bench is open. */
 interface Desk {
   bench: BenchState;
-  key: BenchKey;
-  emptyVessel: boolean;
+  commands: BenchCommand[];
   fromHost: number[];
   open: boolean;
 }
@@ -75,8 +77,7 @@ function openBench(choice: BenchChoice, scheduler: SchedulerLike): Observable<Li
   return new Observable((subscriber) => {
     const desk: Desk = {
       bench: createBench(SCENARIO_BY_ID[choice.scenarioId], choice.seed),
-      key: { keyOn: false, starterOn: false },
-      emptyVessel: false,
+      commands: [],
       fromHost: [],
       open: true,
     };
@@ -84,10 +85,11 @@ function openBench(choice: BenchChoice, scheduler: SchedulerLike): Observable<Li
     subscriber.add(() => (desk.open = false));
     subscriber.add(
       choice.key$.subscribe((key) => {
-        desk.key = key;
-        desk.emptyVessel ||= key.emptyVessel === true;
+        desk.commands.push({ kind: 'key', at: positionOf(key) });
+        if (key.emptyVessel === true) desk.commands.push({ kind: 'empty vessel' });
       }),
     );
+    subscriber.add(choice.command$?.subscribe((command) => desk.commands.push(command)));
     let lastMs = scheduler.now();
     subscriber.add(
       scheduler.schedule(function tick() {
@@ -111,17 +113,15 @@ function slices(spanMs: number): readonly number[] {
   return new Array<number>(count).fill(spanMs / count);
 }
 
+const positionOf = ({ keyOn, starterOn }: BenchKey): KeyPosition =>
+  keyOn ? (starterOn ? 'crank' : 'on') : 'off';
+
 function advance(desk: Desk, spanMs: number): Uint8Array {
   const fromHost = desk.fromHost.length > 0 ? Uint8Array.from(desk.fromHost) : null;
-  const { keyOn, starterOn } = desk.key;
-  const { state, toHost } = stepBench(
-    desk.bench,
-    { keyOn, starterOn, fromHost, emptyVessel: desk.emptyVessel },
-    spanMs,
-  );
+  const { state, toHost } = stepBench(desk.bench, { fromHost, commands: desk.commands }, spanMs);
   desk.bench = state;
   desk.fromHost = [];
-  desk.emptyVessel = false;
+  desk.commands = [];
   return toHost;
 }
 

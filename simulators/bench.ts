@@ -4,8 +4,11 @@ import { throughLine } from './bridge/line-noise.ts';
 import { CLOSED_DEVICE, hearHost, noticeFrame, type SlcanDevice } from './bridge/slcan-device.ts';
 import { chanceFrom, nextChance, type Chance } from './chance.ts';
 import { stepController, wakingController, type Controller } from './engine/controller.ts';
+import { obeyCommand, type BenchCommand, type KeyPosition } from './bench-command.ts';
 import { RAD_S_PER_RPM } from './engine/crankshaft.ts';
-import { emptyVessel, restingEngine, stepEngine, type EngineState } from './engine/engine.ts';
+import type { Defect } from './engine/defects.ts';
+import { restingEngine, stepEngine, type EngineState } from './engine/engine.ts';
+import type { Pedal, Rig } from './engine/rig.ts';
 import { densityKgM3 } from './engine/fluid.ts';
 import { readSensors } from './engine/sensors.ts';
 import { engineOf, type Scenario } from './scenarios.ts';
@@ -29,16 +32,23 @@ export interface BenchState {
   readonly sensorChance: Chance;
   readonly lineChance: Chance;
   readonly awakeUntilMs: number;
-  readonly keyOn: boolean;
-  readonly starterOn: boolean;
+  readonly key: KeyPosition;
+  readonly pedal: Pedal;
+  readonly raiseRail: boolean;
+  /** What is still wrong with the engine. */
+  readonly defects: readonly Defect[];
 }
 
-/** What acts on the bench from now on. `fromHost` arrives at the bridge at the beginning of the step. */
+/**
+ * What acts on the bench from now on; all of it at the beginning of the step, the commands last and in their order. A key that is not
+ * given stays where it is.
+ */
 export interface BenchInputs {
-  readonly keyOn: boolean;
-  readonly starterOn: boolean;
+  readonly keyOn?: boolean;
+  readonly starterOn?: boolean;
   readonly fromHost: Uint8Array | null;
   readonly emptyVessel?: boolean;
+  readonly commands?: readonly BenchCommand[];
 }
 
 /** What there is to see at the bench. */
@@ -49,6 +59,18 @@ export interface BenchView {
   readonly engineRunning: boolean;
   readonly speedRpm: number; // true, not as reported
   readonly vessel: VesselView;
+  readonly pedal: Pedal;
+  readonly raiseRail: boolean;
+  readonly rig: Rig;
+  readonly gauges: BenchGauges;
+  /** Air in the low-pressure side that priming would push out. */
+  readonly needsPriming: boolean;
+}
+
+/** What the technician's own gauges would show, kPa; whole kPa, as digital gauges do. A controller's parameter may end before. */
+export interface BenchGauges {
+  readonly supplyKPa: number; // behind the pressure filter
+  readonly suctionKPa: number; // restriction at the inlet of the supply pump, as a positive number
 }
 
 /** A bench at rest with the bridge closed. The scenario has a seed of its own, mixed with this one. */
@@ -58,15 +80,17 @@ export function createBench(scenario: Scenario, seed: number): BenchState {
     scenario,
     timeMs: 0,
     pendingMs: 0,
-    engine: restingEngine(engineOf(scenario)),
+    engine: restingEngine(engineOf(scenario), scenario.rig),
     controller: wakingController(chance),
     device: CLOSED_DEVICE,
     broadcasts: broadcastsOf(scenario.speedEveryMs),
     sensorChance: nextChance(chance),
     lineChance: chanceFrom(~chance),
     awakeUntilMs: 0,
-    keyOn: false,
-    starterOn: false,
+    key: 'off',
+    pedal: 'idle',
+    raiseRail: false,
+    defects: scenario.defects,
   };
 }
 
@@ -79,12 +103,11 @@ export function stepBench(
   inputs: BenchInputs,
   dtMs: number,
 ): { readonly state: BenchState; readonly toHost: Uint8Array } {
-  const { keyOn, starterOn } = inputs;
   const heard = hearHost(bench.device, inputs.fromHost ?? new Uint8Array(0));
   const wantedMs = bench.pendingMs + Math.max(0, dtMs);
   const ticks = Math.floor(wantedMs / TICK_MS + 1e-9);
-  let state: BenchState = { ...bench, keyOn, starterOn, device: heard.device };
-  if (inputs.emptyVessel === true) state = { ...state, engine: emptyVessel(state.engine) };
+  let state: BenchState = { ...bench, device: heard.device };
+  for (const command of commandsOf(inputs)) state = obeyCommand(state, command);
   const sent = [asBytes(heard.reply)];
   for (let tick = 0; tick < ticks; tick += 1) state = stepTick(state, sent);
   const { bytes, chance } = throughLine(joined(sent), bench.scenario.noise, bench.lineChance);
@@ -92,11 +115,22 @@ export function stepBench(
   return { state: { ...state, pendingMs, lineChance: chance }, toHost: bytes };
 }
 
+function commandsOf({ keyOn, starterOn, emptyVessel, commands = [] }: BenchInputs): readonly BenchCommand[] {
+  const key = keyOn === undefined ? [] : [{ kind: 'key', at: keyAt(keyOn, starterOn === true) } as const];
+  const empty = emptyVessel === true ? [{ kind: 'empty vessel' } as const] : [];
+  return [...key, ...empty, ...commands];
+}
+
+const keyAt = (keyOn: boolean, starterOn: boolean): KeyPosition =>
+  keyOn ? (starterOn ? 'crank' : 'on') : 'off';
+
 /** One tick; what the bridge sends is put at the end of `sent`. */
 function stepTick(bench: BenchState, sent: Uint8Array[]): BenchState {
   const timeMs = bench.timeMs + TICK_MS;
-  const { keyOn, starterOn } = bench;
-  const engine = stepEngine(bench.engine, { keyOn, starterOn }, TICK_MS / 1000);
+  const { key, pedal, raiseRail } = bench;
+  const keyOn = key !== 'off';
+  const inputs = { keyOn, starterOn: key === 'crank', pedal, raiseRail };
+  const engine = stepEngine(bench.engine, inputs, TICK_MS / 1000);
   const controller = stepController(bench.controller, engine, TICK_MS / 1000);
   const active = keyOn || controller.speedRpm > 0;
   const awakeUntilMs = active ? timeMs + AWAKE_MS : bench.awakeUntilMs;
@@ -129,16 +163,27 @@ function joined(parts: readonly Uint8Array[]): Uint8Array {
   return bytes;
 }
 
+/** More air than this in the low-pressure side, and the engine has to be cranked for long. */
+const AIRLESS = 0.1;
+
 /** What there is to see now. */
-export function benchView({ timeMs, keyOn, starterOn, engine }: BenchState): BenchView {
-  const { fuel, firing, crankshaft } = engine;
+export function benchView(bench: BenchState): BenchView {
+  const { fuel, firing, crankshaft, rig, parameters } = bench.engine;
   const volumeMl = (fuel.mass.vessel / densityKgM3(fuel.temperatureC)) * 1e6;
   return {
-    timeMs,
-    keyOn,
-    starterOn: keyOn && starterOn,
+    timeMs: bench.timeMs,
+    keyOn: bench.key !== 'off',
+    starterOn: bench.key === 'crank',
     engineRunning: firing.running,
     speedRpm: crankshaft.speedRadS / RAD_S_PER_RPM,
     vessel: vesselView(volumeMl),
+    pedal: bench.pedal,
+    raiseRail: bench.raiseRail,
+    rig,
+    gauges: {
+      supplyKPa: Math.max(0, Math.round(fuel.supply.galleryPa / 1000)),
+      suctionKPa: Math.max(0, Math.round(fuel.supply.suctionPa / 1000)),
+    },
+    needsPriming: fuel.supply.air - parameters.suction.airShare > AIRLESS,
   };
 }

@@ -1,5 +1,6 @@
 import { CLEAN_LINE, type LineNoise } from './bridge/line-noise.ts';
 import { applyDefects, type Defect } from './engine/defects.ts';
+import { AS_DRIVEN, DELIVERY_TEST_RIG, type Rig } from './engine/rig.ts';
 import { SOUND_ENGINE, type EngineParameters } from './engine/engine-parameters.ts';
 
 /** What the run must earn on the demonstration sheet when done as asked (two cranks of 15 s, vessel read right). */
@@ -14,6 +15,11 @@ export interface Scenario {
   readonly id: ScenarioId;
   readonly title: string;
   readonly story: string;
+  /** What the driver says, for a job on this engine. */
+  readonly complaint: string;
+  readonly identity: EngineIdentity;
+  /** How the engine stands there: set up for the crank delivery test, or as it was driven in. */
+  readonly rig: Rig;
   readonly defects: readonly Defect[];
   readonly seed: number;
   readonly fuelTemperatureC: number;
@@ -26,10 +32,22 @@ export interface Scenario {
   readonly promise: Promised;
 }
 
-export type ScenarioId = 'healthy' | 'worn' | 'leaking' | 'weak-battery' | 'engine-fires';
+/** What is written on the invented engine and its invented vehicle. */
+export interface EngineIdentity {
+  readonly unit: string;
+  readonly engineFamily: string;
+  readonly serialNumber: string;
+  readonly hours: number;
+}
+
+export type ScenarioId =
+  'healthy' | 'worn' | 'leaking' | 'weak-battery' | 'engine-fires' | 'leaking-pump' | 'sound-engine';
 
 const ORDINARY = {
   defects: [],
+  complaint: 'Low rail pressure code; long cranking.',
+  identity: { unit: 'Bench', engineFamily: 'Bench engine', serialNumber: '10001', hours: 11_842 },
+  rig: DELIVERY_TEST_RIG,
   fuelTemperatureC: 20,
   batteryTemperatureC: 20,
   oilTemperatureC: 20,
@@ -55,7 +73,7 @@ export const SCENARIO_BY_ID: Readonly<Record<ScenarioId, Scenario>> = {
     title: 'Worn pump',
     story:
       'Long years of work; it starts well enough but derates on hills when the fuel is hot. Invented engine.',
-    defects: [{ kind: 'worn pump elements', severity: 0.66 }],
+    defects: [{ kind: 'worn pump elements', severity: 0.75 }],
     seed: 23,
     speedEveryMs: 20,
     promise: { verdict: 'marginal', because: null },
@@ -93,16 +111,52 @@ export const SCENARIO_BY_ID: Readonly<Record<ScenarioId, Scenario>> = {
     story:
       'Injection was not blocked before the test: a few seconds into the first crank it starts. Invented engine.',
     seed: 53,
+    rig: { ...DELIVERY_TEST_RIG, portsBlocked: false, injectionBlocked: false },
     firesAfterTurns: 12,
     promise: { verdict: 'not valid', because: 'engine started' },
   },
+  'leaking-pump': {
+    ...ORDINARY,
+    id: 'leaking-pump',
+    title: 'The whole job',
+    story:
+      'A low rail pressure code comes back on long climbs. Work it from the complaint to the decision. Invented engine.',
+    complaint: 'Low rail pressure code comes back on long climbs; starts badly when hot.',
+    identity: { unit: 'Bench 7', engineFamily: 'Bench engine', serialNumber: '10007', hours: 9_417 },
+    defects: [
+      { kind: 'leaking outlet check valve', severity: 0.6 },
+      { kind: 'worn pump elements', severity: 0.6 },
+    ],
+    rig: AS_DRIVEN,
+    firesAfterTurns: 3,
+    seed: 61,
+    promise: { verdict: 'fail low', because: null },
+  },
+  'sound-engine': {
+    ...ORDINARY,
+    id: 'sound-engine',
+    title: 'A sound engine',
+    story: 'Nothing is wrong with it: what every check gives on an engine in order. Invented engine.',
+    complaint: 'None: for comparison.',
+    identity: { unit: 'Bench 1', engineFamily: 'Bench engine', serialNumber: '10002', hours: 2_305 },
+    rig: AS_DRIVEN,
+    firesAfterTurns: 3,
+    seed: 67,
+    promise: { verdict: 'pass', because: null },
+  },
 };
 
-export const SCENARIOS: readonly Scenario[] = Object.values(SCENARIO_BY_ID);
+const ALL: readonly Scenario[] = Object.values(SCENARIO_BY_ID);
+
+/** Engines that stand ready for the crank delivery test. */
+export const SCENARIOS: readonly Scenario[] = ALL.filter(({ rig }) => rig.testValve);
+
+/** Engines as they were driven in, for the whole job. */
+export const JOB_SCENARIOS: readonly Scenario[] = ALL.filter(({ rig }) => !rig.testValve);
 
 /** The scenario of that name; null for a name that is in nobody's list. */
 export const findScenario = (id: string): Scenario | null =>
-  SCENARIOS.find((scenario) => scenario.id === id) ?? null;
+  ALL.find((scenario) => scenario.id === id) ?? null;
 
 /** The engine that a scenario describes. */
 export function engineOf(scenario: Scenario): EngineParameters {
@@ -114,6 +168,7 @@ export function engineOf(scenario: Scenario): EngineParameters {
     firing: { ...firing, afterTurns: scenario.firesAfterTurns },
     fuelTemperatureC: scenario.fuelTemperatureC,
     coolantTemperatureC: scenario.oilTemperatureC,
+    hours: scenario.identity.hours,
   };
   return applyDefects(placed, scenario.defects);
 }

@@ -36,13 +36,14 @@ const BROADCASTS: readonly Broadcast[] = [
     everyMs: 10,
     offsetMs: 0,
     values: (s) => [
-      [513, 0],
+      [513, s.torquePercent],
       [190, s.speedRpm],
       [1675, 0],
     ],
   },
   { ...engine, pgn: 61441, address: BRAKES, everyMs: 100, offsetMs: 42, values: NOTHING },
   { ...engine, pgn: 64765, everyMs: 100, offsetMs: 24, values: (s) => [[5313, s.commandedRailMPa]] },
+  { ...engine, pgn: 65130, everyMs: 500, offsetMs: 344, values: (s) => [[1382, s.suctionDropKPa]] },
   // no active trouble code (j1939.md, DM1)
   {
     ...engine,
@@ -53,6 +54,7 @@ const BROADCASTS: readonly Broadcast[] = [
     values: NOTHING,
   },
   { ...engine, pgn: 65243, everyMs: 500, offsetMs: 136, values: (s) => [[157, s.railMPa]] },
+  { ...engine, pgn: 65253, everyMs: 10_000, offsetMs: 556, values: (s) => [[247, s.hours]] },
   {
     ...engine,
     pgn: 65262,
@@ -77,7 +79,17 @@ const BROADCASTS: readonly Broadcast[] = [
   { ...engine, pgn: 65270, everyMs: 500, offsetMs: 216, values: () => [[102, 0]] },
   { ...engine, pgn: 65271, everyMs: 1000, offsetMs: 56, values: (s) => [[168, s.batteryV]] },
   { ...engine, pgn: 65271, address: CAB, everyMs: 1000, offsetMs: 358, values: (s) => [[168, s.cabV]] },
-  { ...engine, pgn: 65276, address: CAB, everyMs: 1000, offsetMs: 458, values: () => [[96, 62]] },
+  {
+    ...engine,
+    pgn: 65276,
+    address: CAB,
+    everyMs: 1000,
+    offsetMs: 458,
+    values: (s) => [
+      [96, 62],
+      [95, s.filterDropKPa],
+    ],
+  },
   { ...engine, pgn: 65279, everyMs: 10_000, offsetMs: 756, values: () => [[97, 0]] },
 ];
 

@@ -1,94 +1,91 @@
 import type { EngineParameters } from './engine-parameters.ts';
 import { densityKgM3, viscosityPaS } from './fluid.ts';
-import { pumpFlows, stepSupplyPa, type PumpFlows } from './pump.ts';
+import type { FuelMasses } from './fuel-masses.ts';
+import { pumpVolumes, type PumpVolumes } from './pump.ts';
 import { midpointPressurePa, railMassKg, railPressurePa, type RailVolume } from './rail.ts';
-
-/** Where the fuel is and where it went, kg since the start. */
-export interface FuelMasses {
-  readonly rail: number;
-  readonly line: number; // in the drain line
-  readonly vessel: number;
-  readonly drawn: number; // from the supply into the pump
-  readonly returned: number; // leaks, back to the tank
-  readonly burnt: number;
-  readonly spilled: number; // over the rim of a full vessel
-  readonly emptied: number; // poured out of the vessel
-}
+import type { Rig } from './rig.ts';
+import { RESTING_SUPPLY, stepSupply, type Supply, type SupplyFlows } from './supply.ts';
 
 export interface FuelPath {
-  readonly supplyPa: number;
-  readonly temperatureC: number; // of pump and fuel
+  readonly supply: Supply;
+  readonly temperatureC: number; // of pump and rail
   readonly railPa: number;
-  readonly reliefM3S: number; // what the test valve passed in the last step
+  /** What came out of each line in the last step, m3/s at ambient pressure. */
+  readonly lines: LineFlows;
   readonly mass: FuelMasses;
+}
+
+/** Flows of the lines that can be put into the vessel, m3/s. */
+export interface LineFlows {
+  readonly deliveryM3S: number; // of the test valve
+  readonly pumpM3S: number;
+  readonly injectorM3S: number;
+  readonly reliefM3S: number;
 }
 
 /** What acts on the fuel path during a step. */
 export interface FuelDrive {
+  readonly fromRad: number;
+  readonly toRad: number;
   readonly speedRadS: number;
   readonly burntKgS: number;
+  readonly running: boolean;
+  readonly opening: number; // of the metering valve
+  readonly rig: Rig;
 }
 
-const railVolume = ({ rail }: EngineParameters, temperatureC: number): RailVolume => ({
+/** Fuel that goes through the pump takes its heat along: J/(kg K) (from memory, usual figure). */
+const SPECIFIC_HEAT = 2000;
+const VISCOSITY_20_PA_S = viscosityPaS(20);
+const NO_FLOWS: LineFlows = { deliveryM3S: 0, pumpM3S: 0, injectorM3S: 0, reliefM3S: 0 };
+
+const railVolume = ({ rail }: EngineParameters, density: number): RailVolume => ({
   volumeM3: rail.volumeM3,
   stiffness: rail.stiffness,
-  densityKgM3: densityKgM3(temperatureC),
+  densityKgM3: density,
 });
 
 /** The fuel path at rest: rail full without pressure, drain line wetted by an earlier priming, vessel empty. */
 export function restingFuelPath(parameters: EngineParameters): FuelPath {
   const temperatureC = parameters.fuelTemperatureC;
-  const rail = railMassKg(railVolume(parameters, temperatureC), 0);
-  const line = parameters.drain.clingM3 * densityKgM3(temperatureC);
-  const mass = { rail, line, vessel: 0, drawn: 0, returned: 0, burnt: 0, spilled: 0, emptied: 0 };
-  return { supplyPa: 0, temperatureC, railPa: 0, reliefM3S: 0, mass };
+  const density = densityKgM3(temperatureC);
+  const rail = railMassKg(railVolume(parameters, density), 0);
+  const line = parameters.drain.clingM3 * density;
+  const nothing = { gallery: 0, vessel: 0, drawn: 0, returned: 0, burnt: 0, spilled: 0, emptied: 0 };
+  const mass = { ...nothing, brought: rail + line, rail, line };
+  return { supply: RESTING_SUPPLY, temperatureC, railPa: 0, lines: NO_FLOWS, mass };
 }
 
-interface PumpDrive {
-  readonly speedRadS: number;
-  readonly viscosityPaS: number;
-}
-
-interface RailFlows {
-  readonly pump: PumpFlows;
-  readonly leakM3S: number;
-  readonly reliefM3S: number;
-}
-
-function railFlows(
-  parameters: EngineParameters,
-  path: FuelPath,
-  drive: PumpDrive,
-  railPa: number,
-): RailFlows {
-  const { relief, rail } = parameters;
-  const { speedRadS, viscosityPaS: viscosity } = drive;
+/** What leaves the rail at a pressure, m3/s at ambient pressure, beside what is burnt. */
+function railLeaks(parameters: EngineParameters, railPa: number, drive: FuelDrive): LineFlows {
+  const { relief, rail, pump, injectors } = parameters;
+  const { rig } = drive;
+  const control = drive.running ? (injectors.controlM3 * drive.speedRadS) / (2 * Math.PI) : 0;
   return {
-    pump: pumpFlows(parameters, { speedRadS, viscosityPaS: viscosity, supplyPa: path.supplyPa, railPa }),
-    leakM3S: rail.leakM3SPa * railPa,
-    reliefM3S: relief.slopeM3SPa * Math.max(0, railPa - relief.crackingPa),
+    deliveryM3S: rig.testValve ? relief.slopeM3SPa * Math.max(0, railPa - relief.crackingPa) : 0,
+    pumpM3S: pump.checkLeakM3SPa * railPa,
+    injectorM3S: rig.portsBlocked ? 0 : injectors.leakM3SPa * railPa + control,
+    reliefM3S:
+      rail.relief.leakM3SPa * railPa + rail.relief.slopeM3SPa * Math.max(0, railPa - rail.relief.crackingPa),
   };
 }
 
-/** The drain line runs out into the vessel, which holds so much and no more. */
-function collect(
-  parameters: EngineParameters,
-  mass: FuelMasses,
-  reliefKg: number,
-  step: FuelStep,
-): FuelMasses {
-  const { drain, vesselCapacityM3 } = parameters;
-  const filled = mass.line + reliefKg;
-  const runs = Math.max(0, filled - drain.clingM3 * step.density) * -Math.expm1(-step.dtSeconds / drain.lagS);
-  const vessel = Math.min(vesselCapacityM3 * step.density, mass.vessel + runs);
-  const { rail, drawn, returned, burnt, emptied } = mass; // named one by one: a spread is several times slower here
-  const spilled = mass.spilled + (mass.vessel + runs - vessel);
-  return { rail, line: filled - runs, vessel, drawn, returned, burnt, spilled, emptied };
-}
+const vesselFlow = (lines: LineFlows, { intoVessel }: Rig): number =>
+  intoVessel === 'crank delivery'
+    ? lines.deliveryM3S
+    : intoVessel === 'pump return'
+      ? lines.pumpM3S
+      : intoVessel === 'injector return'
+        ? lines.injectorM3S
+        : intoVessel === 'relief valve return'
+          ? lines.reliefM3S
+          : 0;
 
-interface FuelStep {
-  readonly density: number;
-  readonly dtSeconds: number;
+interface Moved {
+  readonly pumped: PumpVolumes;
+  readonly flows: SupplyFlows;
+  readonly leaks: LineFlows;
+  readonly burntKg: number;
 }
 
 /** One step. Mass is only moved from one account to another, so fuel in = fuel out + stored. */
@@ -98,38 +95,103 @@ export function stepFuelPath(
   drive: FuelDrive,
   dtSeconds: number,
 ): FuelPath {
-  const rail = railVolume(parameters, path.temperatureC);
-  const density = rail.densityKgM3;
-  const burntKg = Math.min(drive.burntKgS * dtSeconds, Math.max(0, path.mass.rail - railMassKg(rail, 0)));
-  const pumpDrive = { speedRadS: drive.speedRadS, viscosityPaS: viscosityPaS(path.temperatureC) };
-  const flowsAt = (railPa: number) => railFlows(parameters, path, pumpDrive, railPa);
-  const net = (railPa: number): number => {
-    const { pump, leakM3S, reliefM3S } = flowsAt(railPa);
-    return (pump.deliveredM3S - leakM3S - reliefM3S) * density - burntKg / dtSeconds;
-  };
-  const { pump, leakM3S, reliefM3S } = flowsAt(midpointPressurePa(rail, path.mass.rail, net, dtSeconds));
-  const kg = (flowM3S: number): number => flowM3S * density * dtSeconds;
-  const { line, vessel, spilled, emptied } = path.mass;
-  const moved: FuelMasses = {
-    line,
-    vessel,
-    spilled,
-    emptied,
-    rail: path.mass.rail + kg(pump.deliveredM3S) - kg(leakM3S) - kg(reliefM3S) - burntKg,
-    drawn: path.mass.drawn + kg(pump.drawnM3S),
-    returned: path.mass.returned + kg(pump.gapLeakM3S) + kg(leakM3S),
-    burnt: path.mass.burnt + burntKg,
-  };
-  const mass = collect(parameters, moved, kg(reliefM3S), { density, dtSeconds });
-  const heatW = path.railPa * (pump.gapLeakM3S + leakM3S); // what leaks past a gap warms it
-  const coolingW = parameters.pumpCoolingWK * (path.temperatureC - parameters.fuelTemperatureC);
+  const { temperatureC, mass: before, railPa } = path;
+  const density = densityKgM3(temperatureC);
+  const viscosity = viscosityPaS(temperatureC);
+  const galleryPa = before.gallery / (parameters.supply.complianceM3Pa * density);
+  const { fromRad, toRad, opening, speedRadS } = drive;
+  const pumpInputs = { fromRad, toRad, opening, galleryPa, air: path.supply.air, railPa, viscosityPaS: viscosity, dtSeconds }; // prettier-ignore
+  const pumped = pumpVolumes(parameters, pumpInputs);
+  const thickness = viscosityPaS(parameters.fuelTemperatureC) / VISCOSITY_20_PA_S;
+  const supplyDrive = { speedRadS, takenM3S: pumped.drawnM3 / dtSeconds, thickness, dtSeconds };
+  const { supply, flows } = stepSupply(parameters, { ...path.supply, galleryPa }, supplyDrive);
+  const rail = railVolume(parameters, density);
+  const burntKg = Math.min(drive.burntKgS * dtSeconds, Math.max(0, before.rail - railMassKg(rail, 0)));
+  const inflowKgS = (pumped.deliveredM3 * density - burntKg) / dtSeconds;
+  const net = (pressurePa: number): number =>
+    inflowKgS - sumM3S(railLeaks(parameters, pressurePa, drive)) * density;
+  const leaks = railLeaks(parameters, midpointPressurePa(rail, before.rail, net, dtSeconds), drive);
+  const moved = { pumped, flows, leaks, burntKg };
+  const lines = linesOf(moved, dtSeconds);
+  const mass = collect(
+    parameters,
+    account(before, moved, { density, dtSeconds }),
+    drive.rig.intoVessel === null ? null : vesselFlow(lines, drive.rig) * density * dtSeconds,
+    { density, dtSeconds },
+  );
+  const warmingK = warmingKS(parameters, path, moved, { density, dtSeconds }) * dtSeconds;
   return {
-    supplyPa: stepSupplyPa(parameters, path.supplyPa, drive.speedRadS, dtSeconds),
-    temperatureC: path.temperatureC + ((heatW - coolingW) / parameters.pumpHeatCapacityJK) * dtSeconds,
+    supply,
+    temperatureC: temperatureC + warmingK,
     railPa: railPressurePa(rail, mass.rail),
-    reliefM3S,
+    lines,
     mass,
   };
+}
+
+const sumM3S = (lines: LineFlows): number =>
+  lines.deliveryM3S + lines.pumpM3S + lines.injectorM3S + lines.reliefM3S;
+
+/** What runs out of each line: the pump's return carries what leaks past its plungers and checks, and what lubricates it. */
+function linesOf({ pumped, flows, leaks }: Moved, dtSeconds: number): LineFlows {
+  const housing = pumped.gapLeakM3 / dtSeconds + flows.lubricationM3S + flows.crackM3S;
+  const { deliveryM3S, injectorM3S, reliefM3S } = leaks;
+  return { deliveryM3S, injectorM3S, reliefM3S, pumpM3S: leaks.pumpM3S + housing };
+}
+
+/** Accounts after a step in which every line still runs back to the tank. */
+function account(before: FuelMasses, moved: Moved, { density, dtSeconds }: FuelStep): FuelMasses {
+  const { pumped, flows, leaks, burntKg } = moved;
+  const kg = density * dtSeconds;
+  const housing = (flows.lubricationM3S + flows.crackM3S) * kg;
+  const filter = flows.filterM3S * kg;
+  const relief = flows.reliefM3S * kg;
+  const railOut = sumM3S(leaks) * kg;
+  return {
+    brought: before.brought,
+    gallery: before.gallery + filter - housing - pumped.drawnM3 * density,
+    rail: before.rail + pumped.deliveredM3 * density - railOut - burntKg,
+    line: before.line,
+    vessel: before.vessel,
+    drawn: before.drawn + Math.max(0, filter) + relief,
+    returned:
+      before.returned + Math.max(0, -filter) + relief + housing + railOut + pumped.gapLeakM3 * density,
+    burnt: before.burnt + burntKg,
+    spilled: before.spilled,
+    emptied: before.emptied,
+  };
+}
+
+interface FuelStep {
+  readonly density: number;
+  readonly dtSeconds: number;
+}
+
+/** One line is led into the vessel instead, which holds so much and no more; with none (null) nothing moves. */
+function collect(
+  { drain, vesselCapacityM3 }: EngineParameters,
+  mass: FuelMasses,
+  intoLineKg: number | null,
+  { density, dtSeconds }: FuelStep,
+): FuelMasses {
+  if (intoLineKg === null) return mass;
+  const filled = mass.line + intoLineKg;
+  const runs = Math.max(0, filled - drain.clingM3 * density) * -Math.expm1(-dtSeconds / drain.lagS);
+  const vessel = Math.min(vesselCapacityM3 * density, mass.vessel + runs);
+  const { brought, gallery, rail, drawn, burnt, emptied } = mass; // named one by one: a spread is several times slower here
+  const spilled = mass.spilled + (mass.vessel + runs - vessel);
+  const returned = mass.returned - intoLineKg;
+  return { brought, gallery, rail, line: filled - runs, vessel, drawn, returned, burnt, spilled, emptied };
+}
+
+/** K/s: what leaks past gaps and seats warms pump and rail; metal and the leaking fuel take the heat away. */
+function warmingKS(parameters: EngineParameters, path: FuelPath, moved: Moved, step: FuelStep): number {
+  const { pumped, flows, leaks } = moved;
+  const throttled = pumped.gapLeakM3 / step.dtSeconds + leaks.pumpM3S;
+  const carriedKgS = (throttled + flows.lubricationM3S + flows.crackM3S) * step.density;
+  const coolingWK = parameters.pumpCoolingWK + carriedKgS * SPECIFIC_HEAT;
+  const warmerC = path.temperatureC - parameters.fuelTemperatureC;
+  return (path.railPa * throttled - coolingWK * warmerC) / parameters.pumpHeatCapacityJK;
 }
 
 /** The vessel is poured out, which takes no time. */
@@ -138,10 +200,46 @@ export const pourOut = (path: FuelPath): FuelPath => ({
   mass: { ...path.mass, vessel: 0, emptied: path.mass.emptied + path.mass.vessel },
 });
 
-/** Fuel drawn, less all that left and the growth of all that is stored, over what was drawn or stored: 0 within rounding. */
-export function fuelBalance(parameters: EngineParameters, { mass }: FuelPath): number {
-  const start = restingFuelPath(parameters).mass;
-  const gone = mass.returned + mass.burnt + mass.spilled + mass.emptied;
-  const grown = mass.rail - start.rail + (mass.line - start.line) + mass.vessel;
-  return (mass.drawn - gone - grown) / (start.rail + start.line + mass.drawn);
+/** Another line is put into the vessel: what hung in the first one runs to the tank, the new one is wetted as much. */
+export function changeLine({ drain }: EngineParameters, path: FuelPath): FuelPath {
+  const { mass } = path;
+  const line = Math.min(mass.line, drain.clingM3 * densityKgM3(path.temperatureC));
+  return { ...path, mass: { ...mass, line, returned: mass.returned + mass.line - line } };
+}
+
+/** Gallery pressure that the hand primer leaves, Pa (common practice, no source). */
+const PRIMED_PA = 150_000;
+
+/** The hand primer: pushes the air out through the return and leaves some pressure. */
+export function prime(parameters: EngineParameters, path: FuelPath): FuelPath {
+  const density = densityKgM3(path.temperatureC);
+  const wanted = parameters.supply.complianceM3Pa * PRIMED_PA * density;
+  const added = Math.max(0, wanted - path.mass.gallery);
+  const { mass } = path;
+  return {
+    ...path,
+    supply: {
+      ...path.supply,
+      air: parameters.suction.airShare,
+      galleryPa: Math.max(PRIMED_PA, path.supply.galleryPa),
+    },
+    mass: { ...mass, gallery: mass.gallery + added, drawn: mass.drawn + added },
+  };
+}
+
+/** How full of air a part leaves the low-pressure side when it was changed and nothing was primed. */
+const AIR_AFTER_WORK = 1;
+
+/** The fuel path was opened for work: its pressure is gone and air is in it. */
+export function opened(parameters: EngineParameters, path: FuelPath): FuelPath {
+  const { mass } = path;
+  const density = densityKgM3(path.temperatureC);
+  const rail = Math.min(mass.rail, railMassKg(railVolume(parameters, density), 0));
+  const lost = mass.rail - rail + mass.gallery;
+  return {
+    ...path,
+    railPa: 0,
+    supply: { ...RESTING_SUPPLY, air: AIR_AFTER_WORK },
+    mass: { ...mass, rail, gallery: 0, returned: mass.returned + lost },
+  };
 }

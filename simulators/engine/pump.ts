@@ -1,45 +1,73 @@
 import type { EngineParameters } from './engine-parameters.ts';
 import { bulkModulusPa, gapLeakM3S } from './fluid.ts';
 
-/** What sets the pump's delivery at one instant. */
+/** What sets the delivery of the high-pressure pump in one step. */
 export interface PumpInputs {
-  readonly speedRadS: number;
-  readonly supplyPa: number;
+  readonly fromRad: number; // crank angle at the beginning of the step
+  readonly toRad: number;
+  readonly galleryPa: number;
+  readonly air: number;
+  readonly opening: number; // of the metering valve, 0 to 1
   readonly railPa: number;
   readonly viscosityPaS: number;
+  readonly dtSeconds: number;
 }
 
-/** Volumes at ambient pressure, m3/s. drawn = delivered + gapLeak. */
-export interface PumpFlows {
-  readonly drawnM3S: number;
-  readonly deliveredM3S: number;
-  readonly gapLeakM3S: number;
+/** Volumes at ambient pressure, m3 in the step. drawn = delivered + gapLeak. */
+export interface PumpVolumes {
+  readonly drawnM3: number;
+  readonly deliveredM3: number;
+  readonly gapLeakM3: number;
+}
+
+const TURN = 2 * Math.PI;
+
+/**
+ * How far an element is filled before its stroke, 0 to 1: as well as the gallery pressure fills it, and no more than the metering valve lets
+ * through; less the air, and less what the dead volume swallows when squeezed to rail pressure.
+ */
+export function fillRatio({ pump, metering, rail }: EngineParameters, inputs: PumpInputs): number {
+  const { galleryPa, opening, railPa } = inputs;
+  if (galleryPa <= 0 || opening <= 0) return 0;
+  const strokes = (pump.displacementM3 * (inputs.toRad - inputs.fromRad)) / (TURN * inputs.dtSeconds);
+  const inletM3S = opening * metering.fullM3SRootPa * Math.sqrt(galleryPa);
+  const filled = galleryPa / (galleryPa + pump.halfFillPa);
+  const asked = (strokes * filled) / inletM3S; // beside what the valve lets through: above 1 the valve decides
+  const through = filled / Math.sqrt(Math.sqrt(1 + asked * asked * asked * asked));
+  const squeezed = (pump.deadRatio * railPa) / bulkModulusPa(railPa, rail.stiffness);
+  const solid = 1 - inputs.air; // squared: air in the element is squeezed before anything is delivered
+  return Math.max(0, through * solid * solid - squeezed);
 }
 
 /**
- * The high-pressure pump: displacement per turn, filled as well as the supply pressure fills it, less what the dead volume
- * swallows when squeezed, less what leaks past the plungers (Poiseuille). So delivery per turn rises with speed and
- * falls with wear, warmth and pressure.
+ * Share of strokes that an element has pushed out since the start, at a cam angle: it rises sinusoidally, and a part-filled
+ * element delivers in the last part of its rise only. Exact for a step of any length.
  */
-export function pumpFlows({ pump, rail }: EngineParameters, inputs: PumpInputs): PumpFlows {
-  const { supplyPa, railPa } = inputs;
-  const filled = supplyPa <= 0 ? 0 : supplyPa / (supplyPa + pump.halfFillPa);
-  const squeezed = (pump.deadRatio * railPa) / bulkModulusPa(railPa, rail.stiffness);
-  const strokes = (pump.displacementM3 * inputs.speedRadS) / (2 * Math.PI);
-  const drawnM3S = strokes * Math.max(0, filled - squeezed);
-  const leak = pump.gaps * gapLeakM3S(pump.gap, railPa, inputs.viscosityPaS);
-  const gapLeak = Math.min(drawnM3S, leak);
-  return { drawnM3S, deliveredM3S: drawnM3S - gapLeak, gapLeakM3S: gapLeak };
+export function pushedStrokes(camRad: number, fill: number): number {
+  const whole = Math.floor(camRad / TURN);
+  const within = camRad - whole * TURN;
+  const risen = within >= Math.PI ? 1 : 0.5 * (1 - Math.cos(within));
+  return fill * whole + Math.max(0, risen - (1 - fill));
 }
 
-/** Supply pressure after a step: rises with speed up to its regulator, and falls slowly when the pump stands. */
-export function stepSupplyPa(
-  { supply }: EngineParameters,
-  supplyPa: number,
-  speedRadS: number,
-  dtSeconds: number,
-): number {
-  const aim = Math.min(supply.regulatedPa, supply.paPerRadS * speedRadS);
-  const lagS = aim > supplyPa ? supply.riseS : supply.fallS;
-  return supplyPa + (aim - supplyPa) * -Math.expm1(-dtSeconds / lagS);
+/** What the two elements, half a stroke apart, do in a step. A plunger leaks past its gap during its own stroke (Poiseuille). */
+export function pumpVolumes(parameters: EngineParameters, inputs: PumpInputs): PumpVolumes {
+  const { pump } = parameters;
+  if (inputs.toRad <= inputs.fromRad) return { drawnM3: 0, deliveredM3: 0, gapLeakM3: 0 };
+  const fill = fillRatio(parameters, inputs);
+  const strokeM3 = pump.displacementM3 / (2 * pump.strokesPerTurn);
+  const leakM3 = gapLeakM3S(pump.gap, inputs.railPa, inputs.viscosityPaS) * inputs.dtSeconds;
+  let drawnM3 = 0;
+  let gapLeakM3 = 0;
+  for (let element = 0; element < 2; element += 1) {
+    const phase = element * Math.PI;
+    const from = pushedStrokes(inputs.fromRad * pump.strokesPerTurn + phase, fill);
+    const pushed =
+      (pushedStrokes(inputs.toRad * pump.strokesPerTurn + phase, fill) - from) *
+      strokeM3 *
+      pump.elements[element as 0 | 1];
+    drawnM3 += pushed;
+    gapLeakM3 += Math.min(pushed, leakM3);
+  }
+  return { drawnM3, deliveredM3: drawnM3 - gapLeakM3, gapLeakM3 };
 }

@@ -7,7 +7,11 @@ export interface Sensors {
   readonly speedRpm: number;
   readonly railMPa: number;
   readonly commandedRailMPa: number;
-  readonly supplyKPa: number;
+  readonly supplyKPa: number; // behind the pressure filter
+  readonly filterDropKPa: number; // over the pressure filter
+  readonly suctionDropKPa: number; // from the tank to the inlet of the supply pump
+  readonly torquePercent: number;
+  readonly hours: number;
   readonly oilKPa: number;
   readonly batteryV: number;
   readonly cabV: number; // the same battery as the cab's controller sees it
@@ -16,13 +20,10 @@ export interface Sensors {
   readonly oilC: number;
 }
 
-/** Commanded pressure steps from 0 to 25 MPa when turning is noticed, 0.3 s before the first speed (truck A recording). */
-const COMMANDED_MPA = 25;
 /** Oil pressure against speed, up to its relief (common practice, no source). */
 const OIL_KPA_PER_RAD_S = 4;
 const OIL_MOST_KPA = 400;
 /** Spread of the sensors (common practice, no source). */
-const RAIL_NOISE_MPA = 0.15;
 const SUPPLY_NOISE_KPA = 3;
 const BATTERY_NOISE_V = 0.03;
 /** The cab stands on its own cable: truck A shows 0.05 to 0.2 V more there than at the engine. */
@@ -37,17 +38,24 @@ export function readSensors(
   const rail = nearlyNormal(chance);
   const supply = nearlyNormal(rail.chance);
   const battery = nearlyNormal(supply.chance);
-  const { parameters, fuel, crankshaft } = engine;
+  const { parameters, fuel, crankshaft, control } = engine;
+  const supplyPa = fuel.supply;
+  const { sensorGain, sensorOffsetPa, sensorNoisePa } = parameters.rail;
+  const sensedPa = sensorOffsetPa + sensorGain * fuel.railPa + sensorNoisePa * rail.value;
   const batteryV = engine.batteryV + BATTERY_NOISE_V * battery.value;
   const sensors: Sensors = {
     speedRpm: controller.speedRpm,
-    railMPa: Math.max(0, fuel.railPa / 1e6 + RAIL_NOISE_MPA * rail.value),
-    commandedRailMPa: controller.turning ? COMMANDED_MPA : 0,
-    supplyKPa: Math.max(0, fuel.supplyPa / 1e3 + SUPPLY_NOISE_KPA * supply.value),
+    railMPa: Math.max(0, sensedPa / 1e6),
+    commandedRailMPa: control.commandedPa / 1e6,
+    supplyKPa: Math.max(0, supplyPa.galleryPa / 1e3 + SUPPLY_NOISE_KPA * supply.value),
+    filterDropKPa: supplyPa.filterDropPa / 1e3,
+    suctionDropKPa: Math.max(0, supplyPa.suctionPa / 1e3),
+    torquePercent: (100 * engine.firing.torqueNm) / parameters.firing.fullNm,
+    hours: parameters.hours + engine.runSeconds / 3600,
     oilKPa: Math.min(OIL_MOST_KPA, OIL_KPA_PER_RAD_S * crankshaft.speedRadS),
     batteryV,
     cabV: batteryV + CAB_OFFSET_V,
-    coolantC: parameters.coolantTemperatureC,
+    coolantC: engine.coolantC,
     fuelC: fuel.temperatureC,
     oilC: parameters.crankshaft.oilTemperatureC,
   };

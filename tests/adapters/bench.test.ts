@@ -2,6 +2,7 @@ import { NEVER, of, Subject, VirtualTimeScheduler, type Subscription } from 'rxj
 import { tap } from 'rxjs/operators';
 import { describe, expect, test } from 'vitest';
 import { benchAdapter, type BenchChoice, type BenchKey } from '../../adapters/bench.ts';
+import type { BenchCommand } from '../../simulators/bench-command.ts';
 import type { BenchView } from '../../simulators/bench.ts';
 import type { LinkEvent, WriteBytes } from '../../src/link/link-event.ts';
 import { describeAdapter } from './describe-adapter.ts';
@@ -141,6 +142,28 @@ describe('the bench as a source', () => {
     expect(views.at(-1)!.vessel.levelMl).toBeLessThan(10);
     bench.pass(1000);
     expect(views.at(-1)!.vessel.levelMl).toBeGreaterThan(40);
+  });
+
+  test('obeys commands in the order in which they and the keys came', () => {
+    const key$ = new Subject<BenchKey>();
+    const command$ = new Subject<BenchCommand>();
+    const views: BenchView[] = [];
+    const bench = opened({ key$, command$, scenarioId: 'sound-engine', onView: (view) => views.push(view) });
+    command$.next({ kind: 'key', at: 'crank' });
+    command$.next({ kind: 'injection', blocked: true });
+    command$.next({ kind: 'line', into: 'pump return' });
+    bench.pass(1000);
+    expect(views.at(-1)).toMatchObject({
+      starterOn: true,
+      rig: { injectionBlocked: true, intoVessel: 'pump return' },
+    });
+    expect(views.at(-1)!.speedRpm).toBeGreaterThan(100);
+    command$.next({ kind: 'key', at: 'crank' });
+    key$.next({ keyOn: false, starterOn: false });
+    bench.pass(20);
+    expect(views.at(-1)).toMatchObject({ keyOn: false, starterOn: false });
+    bench.subscription.unsubscribe();
+    expect(command$.observed).toBe(false);
   });
 
   test('rests with the key off where no key ever comes', () => {

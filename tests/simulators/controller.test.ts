@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { SOUND_ENGINE } from '../../simulators/engine/engine-parameters.ts';
 import { restingEngine, stepEngine } from '../../simulators/engine/engine.ts';
 import { stepController, wakingController } from '../../simulators/engine/controller.ts';
-import { between, crankOnce, DT_SECONDS, meanOf, rpmOf } from './engine-runs.ts';
+import { between, crankOnce, DT_SECONDS, LEFT_OPEN, meanOf, rpmOf } from './engine-runs.ts';
 
 const FIRES = { ...SOUND_ENGINE, firing: { ...SOUND_ENGINE.firing, afterTurns: 6 } };
 const crankingAt = (frictionNm: number) =>
@@ -119,7 +119,7 @@ describe('an engine that fires', () => {
   });
 
   test('counts its turns anew in each crank', () => {
-    let engine = restingEngine(FIRES);
+    let engine = restingEngine(FIRES, LEFT_OPEN);
     let controller = wakingController(1);
     const turn = (starterOn: boolean, seconds: number) => {
       for (let step = 0; step < seconds / DT_SECONDS; step += 1) {

@@ -2,9 +2,13 @@ import { stepController, wakingController, type Controller } from '../../simulat
 import { RAD_S_PER_RPM } from '../../simulators/engine/crankshaft.ts';
 import type { EngineParameters } from '../../simulators/engine/engine-parameters.ts';
 import { restingEngine, stepEngine, type EngineState } from '../../simulators/engine/engine.ts';
+import { DELIVERY_TEST_RIG, type Rig } from '../../simulators/engine/rig.ts';
 import { densityKgM3 } from '../../simulators/engine/fluid.ts';
 
 export const DT_SECONDS = 0.002;
+
+/** Set up for the crank delivery test, but nobody blocked the injection. */
+export const LEFT_OPEN: Rig = { ...DELIVERY_TEST_RIG, portsBlocked: false, injectionBlocked: false };
 
 /** One instant of a run. Time counts from the starter's first turn. */
 export interface Instant {
@@ -20,7 +24,8 @@ export function crankOnce(
   afterSeconds = 3,
   seed = 1,
 ): Instant[] {
-  let engine = restingEngine(parameters);
+  const fires = parameters.firing.afterTurns !== null;
+  let engine = restingEngine(parameters, fires ? LEFT_OPEN : DELIVERY_TEST_RIG);
   let controller = wakingController(seed);
   const instants: Instant[] = [];
   const steps = Math.round((crankSeconds + afterSeconds) / DT_SECONDS);

@@ -3,7 +3,7 @@ import { createBench, stepBench } from '../../simulators/bench.ts';
 import { stepController, wakingController } from '../../simulators/engine/controller.ts';
 import { SOUND_ENGINE } from '../../simulators/engine/engine-parameters.ts';
 import { restingEngine } from '../../simulators/engine/engine.ts';
-import { pumpFlows } from '../../simulators/engine/pump.ts';
+import { pumpVolumes } from '../../simulators/engine/pump.ts';
 import { SCENARIO_BY_ID } from '../../simulators/scenarios.ts';
 import { bytesOf, HANDSHAKE, playBench, readLines, speedsOf, textOf } from './bench-runs.ts';
 
@@ -28,8 +28,16 @@ describe('the dead volume of the pump', () => {
     const stiffness = { bulkModulusPa: 1e9, stiffeningPa: Infinity };
     const engine = { ...SOUND_ENGINE, rail: { ...rail, stiffness } };
     const drawn = (railPa: number) =>
-      pumpFlows(engine, { speedRadS: 2 * Math.PI, supplyPa: pump.halfFillPa, railPa, viscosityPaS: 0.003 })
-        .drawnM3S;
+      pumpVolumes(engine, {
+        fromRad: 0,
+        toRad: 2 * Math.PI,
+        dtSeconds: 1,
+        galleryPa: pump.halfFillPa,
+        air: 0,
+        opening: 1e6, // no resistance
+        railPa,
+        viscosityPaS: 0.003,
+      }).drawnM3;
     // one turn a second, filled by half; 10 MPa is 1 % of the modulus, so 1 % of the dead volume is not refilled
     expect(drawn(0)).toBeCloseTo(pump.displacementM3 * 0.5, 15);
     expect(drawn(1e7)).toBeCloseTo(pump.displacementM3 * (0.5 - 0.01 * pump.deadRatio), 15);

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, test } from 'vitest';
 import { applyDefects, DEFECT_KINDS } from '../../simulators/engine/defects.ts';
 import { emptyVessel, restingEngine, stepEngine } from '../../simulators/engine/engine.ts';
-import { restingFuelPath } from '../../simulators/engine/fuel-path.ts';
 import { engineOf, SCENARIOS } from '../../simulators/scenarios.ts';
 
 const act = fc.record({
@@ -25,18 +24,17 @@ describe('fuel', () => {
       fc.assert(
         fc.property(fc.array(act, { minLength: 1, maxLength: 8 }), defects, (acts, more) => {
           const parameters = applyDefects(engineOf(scenario), more);
-          const start = restingFuelPath(parameters).mass;
-          let engine = restingEngine(parameters);
+          let engine = restingEngine(parameters, scenario.rig);
           for (const { steps, emptyVessel: pour, ...inputs } of acts) {
             if (pour) engine = emptyVessel(engine);
             for (let step = 0; step < steps; step += 1) {
               const before = engine.fuel.mass;
               engine = stepEngine(engine, inputs, 0.002);
               const now = engine.fuel.mass;
-              const stored = now.rail + now.line + now.vessel;
+              const stored = now.gallery + now.rail + now.line + now.vessel;
               const out = now.returned + now.burnt + now.spilled + now.emptied;
-              const missing = start.rail + start.line + now.drawn - out - stored;
-              if (!(Math.abs(missing) <= 1e-9 * (now.drawn + start.rail + start.line))) return false;
+              const missing = now.brought + now.drawn - out - stored;
+              if (!(Math.abs(missing) <= 1e-9 * (now.brought + now.drawn))) return false;
               const flows = ['drawn', 'returned', 'burnt', 'spilled', 'emptied'] as const;
               if (!flows.every((flow) => now[flow] >= before[flow])) return false;
               if (now.vessel < 0 || now.line < 0 || now.rail <= 0) return false;
