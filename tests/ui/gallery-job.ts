@@ -1,6 +1,8 @@
 import { html, type TemplateResult } from 'lit';
 import '../../src/ui/check-order.ts';
-import { CHECK_ROWS } from './job-samples.ts';
+import '../../src/ui/fuel-path.ts';
+import '../../src/ui/what-next.ts';
+import { CHECK_ROWS, NEXT, PATH } from './job-samples.ts';
 
 /** The parts of the gallery that show a job. */
 export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
@@ -8,4 +10,19 @@ export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
     html`<m-check-order .checks=${CHECK_ROWS} next-id="pump-return"></m-check-order>
       <m-check-order .checks=${CHECK_ROWS.slice(2, 4)} fixed></m-check-order>
       <m-check-order></m-check-order>`,
+  fuelpath: () =>
+    html`<m-fuel-path
+        .stations=${PATH}
+        selected="high-pressure pump"
+        words="Cleared from the tank to the separator, and the injectors. The loss must lie between the supply pump and the rail."
+      ></m-fuel-path>
+      <m-fuel-path></m-fuel-path>`,
+  whatnext: () =>
+    html`<m-what-next
+        .next=${NEXT}
+        defers-to="The engine maker’s current procedure for this serial number stands above this advice."
+      ></m-what-next>
+      <m-what-next
+        .next=${{ ...NEXT, step: 'conclude', sentence: 'Conclude the job.', why: '', action: 'Conclude', causes: [] }}
+      ></m-what-next>`,
 };

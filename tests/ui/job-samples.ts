@@ -1,3 +1,5 @@
+import type { PathStation } from '../../src/procedures/fuel-path.ts';
+import type { NextStepView } from '../../src/ui/what-next.ts';
 import type { CheckRow, CheckRunView } from '../../src/ui/check-order.ts';
 
 /** Invented data of a job for looking at and testing the elements. No number here is a limit of any engine. */
@@ -99,3 +101,48 @@ export const CHECK_ROWS: readonly CheckRow[] = [
     asksFor: ['build', 'decay'],
   }),
 ];
+
+const station = (id: PathStation['station'], state: PathStation['state'], sentence: string): PathStation => ({
+  station: id,
+  state,
+  checkIds: [],
+  sentence,
+});
+
+/** The metering valve is left out: an unknown station counts as not checked. */
+export const PATH: readonly PathStation[] = [
+  station('tank', 'cleared', 'Cleared by Fuel quality and level.'),
+  station('suction line', 'cleared', 'Cleared by Supply pressure while cranking.'),
+  station('suction filter', 'cleared', 'Cleared by Supply pressure while cranking.'),
+  station('supply pump', 'to be repeated', 'The filter was replaced since.'),
+  station('pressure filter', 'open question', 'The runs disagree.'),
+  station('high-pressure pump', 'fails', 'Pump return volume: fail high.'),
+  station('rail', 'suspect', 'Rail pressure build: marginal.'),
+  station('injectors', 'cleared', 'Cleared by Injector return volume.'),
+];
+
+export const NEXT: NextStepView = {
+  step: 'repeat check',
+  checkId: 'pump-return',
+  sentence: 'Repeat “Pump return volume at raised rail pressure”.',
+  why: 'The metering valve was replaced since the last run, so what that run said holds no longer.',
+  action: 'Start the check',
+  causes: [
+    {
+      id: 'elements',
+      text: 'Worn pumping elements',
+      station: 'Pumping elements and outlet check valves',
+      look: 'Swarf in the filter; the return hose hot within a minute.',
+      repair: 'Replace the pump.',
+      because: ['Pump return volume: fail high', 'Rail pressure build: marginal'],
+    },
+    {
+      id: 'valve',
+      text: 'Metering valve sticks',
+      station: 'Metering valve and housing',
+      look: 'The plug and its seal.',
+      repair: 'Clean or replace the valve.',
+      because: [],
+    },
+  ],
+};
