@@ -2,7 +2,7 @@ import { broadcastsOf, isDue, type Broadcast } from './bridge/broadcast.ts';
 import { broadcastLine } from './bridge/broadcast-line.ts';
 import { throughLine } from './bridge/line-noise.ts';
 import { CLOSED_DEVICE, hearHost, noticeFrame, type SlcanDevice } from './bridge/slcan-device.ts';
-import { chanceFrom, nextChance, type Chance } from './chance.ts';
+import { chanceFrom, nextChance, uniform, type Chance } from './chance.ts';
 import { stepController, wakingController, type Controller } from './engine/controller.ts';
 import { obeyCommand, type BenchCommand, type KeyPosition } from './bench-command.ts';
 import { RAD_S_PER_RPM } from './engine/crankshaft.ts';
@@ -10,7 +10,7 @@ import type { Defect } from './engine/defects.ts';
 import { restingEngine, stepEngine, type EngineState } from './engine/engine.ts';
 import type { Pedal, Rig } from './engine/rig.ts';
 import { densityKgM3 } from './engine/fluid.ts';
-import { readSensors } from './engine/sensors.ts';
+import { readSensors, restingSensing, stepSensing, type Sensing } from './engine/sensors.ts';
 import { engineOf, type Scenario } from './scenarios.ts';
 import { vesselView, type VesselView } from './vessel.ts';
 
@@ -27,11 +27,14 @@ export interface BenchState {
   readonly pendingMs: number;
   readonly engine: EngineState;
   readonly controller: Controller;
+  readonly sensing: Sensing;
   readonly device: SlcanDevice;
   readonly broadcasts: readonly Broadcast[];
   readonly sensorChance: Chance;
   readonly lineChance: Chance;
   readonly awakeUntilMs: number;
+  /** A loose cable makes contact again from here on. */
+  readonly contactFromMs: number;
   readonly key: KeyPosition;
   readonly pedal: Pedal;
   readonly raiseRail: boolean;
@@ -82,6 +85,8 @@ export function createBench(scenario: Scenario, seed: number): BenchState {
     pendingMs: 0,
     engine: restingEngine(engineOf(scenario), scenario.rig),
     controller: wakingController(chance),
+    sensing: restingSensing(engineOf(scenario)),
+    contactFromMs: 0,
     device: CLOSED_DEVICE,
     broadcasts: broadcastsOf(scenario.speedEveryMs),
     sensorChance: nextChance(chance),
@@ -132,22 +137,42 @@ function stepTick(bench: BenchState, sent: Uint8Array[]): BenchState {
   const inputs = { keyOn, starterOn: key === 'crank', pedal, raiseRail };
   const engine = stepEngine(bench.engine, inputs, TICK_MS / 1000);
   const controller = stepController(bench.controller, engine, TICK_MS / 1000);
+  const sensing = stepSensing(bench.sensing, engine, TICK_MS / 1000);
   const active = keyOn || controller.speedRpm > 0;
   const awakeUntilMs = active ? timeMs + AWAKE_MS : bench.awakeUntilMs;
-  const next = { ...bench, timeMs, engine, controller, awakeUntilMs };
+  const next = { ...bench, timeMs, engine, controller, sensing, awakeUntilMs };
   return timeMs < awakeUntilMs ? sendDue(next, sent) : next;
 }
 
-function sendDue(bench: BenchState, sent: Uint8Array[]): BenchState {
+function sendDue(before: BenchState, sent: Uint8Array[]): BenchState {
+  const { framesLost, looseness } = before.engine.parameters.bridge;
+  const bench = looseness > 0 ? shaken(before, looseness) : before;
   let { device, sensorChance } = bench;
   for (const broadcast of bench.broadcasts) {
     if (!isDue(broadcast, bench.timeMs)) continue;
-    const read = readSensors(bench.engine, bench.controller, sensorChance);
+    const read = readSensors(bench, sensorChance);
     sensorChance = read.chance;
+    if (framesLost > 0) {
+      sensorChance = nextChance(sensorChance);
+      if (uniform(sensorChance) < framesLost) continue;
+    }
+    if (bench.timeMs < bench.contactFromMs) continue;
     device = noticeFrame(device);
     sent.push(broadcastLine(device, broadcast, read.sensors, bench.timeMs));
   }
   return { ...bench, device, sensorChance };
+}
+
+/** A loose cable loses contact about every 1.5 s at worst, for up to as long (common practice, no source). */
+const SHAKES_PER_TICK = 0.0013;
+const LONGEST_GAP_MS = 1500;
+
+function shaken(bench: BenchState, looseness: number): BenchState {
+  const draw = nextChance(bench.sensorChance);
+  if (uniform(draw) >= SHAKES_PER_TICK * looseness) return { ...bench, sensorChance: draw };
+  const span = nextChance(draw);
+  const contactFromMs = bench.timeMs + LONGEST_GAP_MS * looseness * uniform(span);
+  return { ...bench, sensorChance: span, contactFromMs: Math.max(bench.contactFromMs, contactFromMs) };
 }
 
 /** Replies of the device are ASCII. */
@@ -175,7 +200,7 @@ export function benchView(bench: BenchState): BenchView {
     keyOn: bench.key !== 'off',
     starterOn: bench.key === 'crank',
     engineRunning: firing.running,
-    speedRpm: crankshaft.speedRadS / RAD_S_PER_RPM,
+    speedRpm: Math.abs(crankshaft.speedRadS) / RAD_S_PER_RPM,
     vessel: vesselView(volumeMl),
     pedal: bench.pedal,
     raiseRail: bench.raiseRail,

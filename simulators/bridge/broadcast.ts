@@ -86,7 +86,7 @@ const BROADCASTS: readonly Broadcast[] = [
     everyMs: 1000,
     offsetMs: 458,
     values: (s) => [
-      [96, 62],
+      [96, s.fuelLevelPercent],
       [95, s.filterDropKPa],
     ],
   },

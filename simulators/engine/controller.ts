@@ -43,7 +43,7 @@ export function wakingController(seed: number): Controller {
  * truck A holds 116 to 121 rpm for 0.16 to 0.2 s, which is 120 degrees of turning.
  */
 export function stepController(state: Controller, engine: EngineState, dtSeconds: number): Controller {
-  const { angleRad } = engine.crankshaft;
+  const angleRad = engine.crankshaft.travelRad;
   const segmentRad = (4 * Math.PI) / engine.parameters.crankshaft.cylinders;
   const timeS = state.timeS + dtSeconds;
   const edge = Math.floor(angleRad / segmentRad);

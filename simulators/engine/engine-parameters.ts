@@ -27,6 +27,7 @@ export interface EngineParameters {
     readonly viscousNmS: number;
     readonly compressionNm: number; // amplitude of the ripple
     readonly leakDownRadS: number; // slower than this the rings leak most of a compression away
+    readonly leakDownS: number; // in about so long
     readonly compressionLossNm: number;
     readonly oilTemperatureC: number;
   };
@@ -43,6 +44,11 @@ export interface EngineParameters {
     readonly governorNmS: number;
     readonly lagS: number;
     readonly efficiency: number;
+  };
+  readonly tank: {
+    readonly volumeM3: number;
+    readonly filledShare: number; // at the start
+    readonly pickUpShare: number; // below this the pick-up draws air
   };
   /** From the tank to the inlet of the supply pump. Resistances in Pa per m3/s for fuel of 20 degC. */
   readonly suction: {
@@ -124,6 +130,7 @@ export const SOUND_ENGINE: EngineParameters = {
     viscousNmS: 1.5,
     compressionNm: 260,
     leakDownRadS: 6,
+    leakDownS: 0.3,
     compressionLossNm: 35,
     oilTemperatureC: 20,
   },
@@ -140,6 +147,7 @@ export const SOUND_ENGINE: EngineParameters = {
     lagS: 0.1,
     efficiency: 0.38,
   },
+  tank: { volumeM3: 0.4, filledShare: 0.62, pickUpShare: 0.02 },
   suction: { linePaS: 3e7, filterPaS: 5e7, airShare: 0 },
   supply: {
     displacementM3: 6e-6,
@@ -158,7 +166,7 @@ export const SOUND_ENGINE: EngineParameters = {
     strokesPerTurn: 3,
     halfFillPa: 25_000,
     deadRatio: 0.8,
-    gap: { diameterM: 0.008, clearanceM: 3.15e-6, lengthM: 0.01 },
+    gap: { diameterM: 0.008, clearanceM: 3.5e-6, lengthM: 0.01 },
     lubricationM3SPa: 4.8e-12,
     checkLeakM3SPa: 2.5e-15,
   },

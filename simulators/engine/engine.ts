@@ -1,4 +1,4 @@
-import { frictionNm, stepCrankshaft, type Crankshaft } from './crankshaft.ts';
+import { AT_REST, frictionNm, stepCrankshaft, type Crankshaft } from './crankshaft.ts';
 import type { EngineParameters } from './engine-parameters.ts';
 import { burntKgS, NOT_FIRING, stepFiring, type Firing } from './firing.ts';
 import {
@@ -44,7 +44,7 @@ export function restingEngine(parameters: EngineParameters, rig: Rig = DELIVERY_
   return {
     parameters,
     rig,
-    crankshaft: { angleRad: 0, speedRadS: 0 },
+    crankshaft: AT_REST,
     firing: NOT_FIRING,
     control: RESTING_CONTROL,
     loadNm: 0,

@@ -34,6 +34,21 @@ export function kinematicViscosityM2S(temperatureC: number): number {
 export const viscosityPaS = (temperatureC: number): number =>
   kinematicViscosityM2S(temperatureC) * densityKgM3(temperatureC);
 
+/** Thickening with pressure: exp(p / BARUS_PA), from the trend of n-dodecane at 40 degC (check-values.md D). */
+const BARUS_PA = 1.1e8;
+
+/** Dynamic viscosity at a gauge pressure over that at ambient pressure (Barus). */
+export const thickening = (pressurePa: number): number => Math.exp(pressurePa / BARUS_PA);
+
+/** The pressure drop that drives as much fuel of ambient thickness through a gap as the drop from `pressurePa` to nothing does. */
+export const thinnedDropPa = (pressurePa: number): number => -BARUS_PA * Math.expm1(-pressurePa / BARUS_PA);
+
+/** Softer when warm: half a per cent a degree about 20 degC (from memory, doubtful). */
+export const stiffnessAt = (cold: Stiffness, temperatureC: number): Stiffness => ({
+  bulkModulusPa: cold.bulkModulusPa * Math.max(0.3, 1 - 0.005 * (temperatureC - 20)),
+  stiffeningPa: cold.stiffeningPa,
+});
+
 /** Bulk modulus at a gauge pressure, Pa. */
 export const bulkModulusPa = (pressurePa: number, { bulkModulusPa: k, stiffeningPa }: Stiffness): number =>
   k * (1 + pressurePa / stiffeningPa);

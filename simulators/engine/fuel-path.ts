@@ -1,5 +1,5 @@
 import type { EngineParameters } from './engine-parameters.ts';
-import { densityKgM3, viscosityPaS } from './fluid.ts';
+import { densityKgM3, stiffnessAt, viscosityPaS } from './fluid.ts';
 import type { FuelMasses } from './fuel-masses.ts';
 import { pumpVolumes, type PumpVolumes } from './pump.ts';
 import { midpointPressurePa, railMassKg, railPressurePa, type RailVolume } from './rail.ts';
@@ -39,17 +39,17 @@ const SPECIFIC_HEAT = 2000;
 const VISCOSITY_20_PA_S = viscosityPaS(20);
 const NO_FLOWS: LineFlows = { deliveryM3S: 0, pumpM3S: 0, injectorM3S: 0, reliefM3S: 0 };
 
-const railVolume = ({ rail }: EngineParameters, density: number): RailVolume => ({
+const railVolume = ({ rail }: EngineParameters, temperatureC: number): RailVolume => ({
   volumeM3: rail.volumeM3,
-  stiffness: rail.stiffness,
-  densityKgM3: density,
+  stiffness: stiffnessAt(rail.stiffness, temperatureC),
+  densityKgM3: densityKgM3(temperatureC),
 });
 
 /** The fuel path at rest: rail full without pressure, drain line wetted by an earlier priming, vessel empty. */
 export function restingFuelPath(parameters: EngineParameters): FuelPath {
   const temperatureC = parameters.fuelTemperatureC;
   const density = densityKgM3(temperatureC);
-  const rail = railMassKg(railVolume(parameters, density), 0);
+  const rail = railMassKg(railVolume(parameters, temperatureC), 0);
   const line = parameters.drain.clingM3 * density;
   const nothing = { gallery: 0, vessel: 0, drawn: 0, returned: 0, burnt: 0, spilled: 0, emptied: 0 };
   const mass = { ...nothing, brought: rail + line, rail, line };
@@ -96,16 +96,17 @@ export function stepFuelPath(
   dtSeconds: number,
 ): FuelPath {
   const { temperatureC, mass: before, railPa } = path;
-  const density = densityKgM3(temperatureC);
+  const rail = railVolume(parameters, temperatureC);
+  const density = rail.densityKgM3;
   const viscosity = viscosityPaS(temperatureC);
   const galleryPa = before.gallery / (parameters.supply.complianceM3Pa * density);
   const { fromRad, toRad, opening, speedRadS } = drive;
   const pumpInputs = { fromRad, toRad, opening, galleryPa, air: path.supply.air, railPa, viscosityPaS: viscosity, dtSeconds }; // prettier-ignore
   const pumped = pumpVolumes(parameters, pumpInputs);
   const thickness = viscosityPaS(parameters.fuelTemperatureC) / VISCOSITY_20_PA_S;
-  const supplyDrive = { speedRadS, takenM3S: pumped.drawnM3 / dtSeconds, thickness, dtSeconds };
+  const dry = tankShare(parameters, before) < parameters.tank.pickUpShare;
+  const supplyDrive = { speedRadS, dry, takenM3S: pumped.drawnM3 / dtSeconds, thickness, dtSeconds };
   const { supply, flows } = stepSupply(parameters, { ...path.supply, galleryPa }, supplyDrive);
-  const rail = railVolume(parameters, density);
   const burntKg = Math.min(drive.burntKgS * dtSeconds, Math.max(0, before.rail - railMassKg(rail, 0)));
   const inflowKgS = (pumped.deliveredM3 * density - burntKg) / dtSeconds;
   const net = (pressurePa: number): number =>
@@ -194,11 +195,22 @@ function warmingKS(parameters: EngineParameters, path: FuelPath, moved: Moved, s
   return (path.railPa * throttled - coolingWK * warmerC) / parameters.pumpHeatCapacityJK;
 }
 
-/** The vessel is poured out, which takes no time. */
-export const pourOut = (path: FuelPath): FuelPath => ({
-  ...path,
-  mass: { ...path.mass, vessel: 0, emptied: path.mass.emptied + path.mass.vessel },
-});
+/** What stays at the glass when a vessel is poured out, m3 (common practice, no source). */
+const FILM_M3 = 3e-7;
+
+/** The vessel is poured out, which takes no time; a film stays. */
+export function pourOut(path: FuelPath): FuelPath {
+  const vessel = Math.min(path.mass.vessel, FILM_M3 * densityKgM3(path.temperatureC));
+  const emptied = path.mass.emptied + path.mass.vessel - vessel;
+  return { ...path, mass: { ...path.mass, vessel, emptied } };
+}
+
+/** How full the tank is, 0 to 1. */
+export const tankShare = (
+  { tank, fuelTemperatureC }: EngineParameters,
+  { drawn, returned }: FuelMasses,
+): number =>
+  Math.max(0, tank.filledShare - (drawn - returned) / (tank.volumeM3 * densityKgM3(fuelTemperatureC)));
 
 /** Another line is put into the vessel: what hung in the first one runs to the tank, the new one is wetted as much. */
 export function changeLine({ drain }: EngineParameters, path: FuelPath): FuelPath {
@@ -233,8 +245,7 @@ const AIR_AFTER_WORK = 1;
 /** The fuel path was opened for work: its pressure is gone and air is in it. */
 export function opened(parameters: EngineParameters, path: FuelPath): FuelPath {
   const { mass } = path;
-  const density = densityKgM3(path.temperatureC);
-  const rail = Math.min(mass.rail, railMassKg(railVolume(parameters, density), 0));
+  const rail = Math.min(mass.rail, railMassKg(railVolume(parameters, path.temperatureC), 0));
   const lost = mass.rail - rail + mass.gallery;
   return {
     ...path,

@@ -1,5 +1,5 @@
 import type { EngineParameters } from './engine-parameters.ts';
-import { bulkModulusPa, gapLeakM3S } from './fluid.ts';
+import { bulkModulusPa, gapLeakM3S, thinnedDropPa } from './fluid.ts';
 
 /** What sets the delivery of the high-pressure pump in one step. */
 export interface PumpInputs {
@@ -56,7 +56,7 @@ export function pumpVolumes(parameters: EngineParameters, inputs: PumpInputs): P
   if (inputs.toRad <= inputs.fromRad) return { drawnM3: 0, deliveredM3: 0, gapLeakM3: 0 };
   const fill = fillRatio(parameters, inputs);
   const strokeM3 = pump.displacementM3 / (2 * pump.strokesPerTurn);
-  const leakM3 = gapLeakM3S(pump.gap, inputs.railPa, inputs.viscosityPaS) * inputs.dtSeconds;
+  const leakM3 = gapLeakM3S(pump.gap, thinnedDropPa(inputs.railPa), inputs.viscosityPaS) * inputs.dtSeconds;
   let drawnM3 = 0;
   let gapLeakM3 = 0;
   for (let element = 0; element < 2; element += 1) {

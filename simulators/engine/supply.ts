@@ -14,6 +14,7 @@ export const RESTING_SUPPLY: Supply = { galleryPa: 0, suctionPa: 0, filterDropPa
 export interface SupplyDrive {
   readonly speedRadS: number;
   readonly takenM3S: number; // by the pumping elements
+  readonly dry: boolean; // the pick-up in the tank draws air
   readonly thickness: number; // viscosity over that at 20 degC
   readonly dtSeconds: number;
 }
@@ -32,9 +33,11 @@ const GIVES_OUT_PA = 70_000;
 const SUCTION_LAG_S = 0.05;
 
 /** Fuel that the supply pump moves, m3/s before slip: less where air is drawn or the inlet gives out. */
-function movedM3S({ supply, suction }: EngineParameters, state: Supply, speedRadS: number): number {
+function movedM3S({ supply, suction }: EngineParameters, state: Supply, drive: SupplyDrive): number {
+  if (drive.dry) return 0;
   const pull = state.suctionPa / GIVES_OUT_PA;
   const gasFree = 1 / (1 + pull * pull * pull * pull);
+  const speedRadS = Math.max(0, drive.speedRadS);
   return ((supply.displacementM3 * speedRadS) / (2 * Math.PI)) * gasFree * (1 - suction.airShare);
 }
 
@@ -49,7 +52,7 @@ interface Network {
 
 function networkOf(parameters: EngineParameters, state: Supply, drive: SupplyDrive): Network {
   const { supply, pump, metering } = parameters;
-  const moved = movedM3S(parameters, state, drive.speedRadS);
+  const moved = movedM3S(parameters, state, drive);
   const filterG = 1 / (supply.filterPaS * drive.thickness);
   const slipG = supply.slipM3SPa / drive.thickness;
   const shutPa = (moved + filterG * state.galleryPa) / (slipG + filterG);

@@ -16,7 +16,11 @@ describe('the speed that the controller reports', () => {
     const revolutionsAStep = (rpm / 60) * 0.002;
     for (let step = 1; step < 3000; step += 1) {
       const angleRad = 2 * Math.PI * revolutionsAStep * step;
-      controller = stepController(controller, { ...engine, crankshaft: { angleRad, speedRadS: 0 } }, 0.002);
+      controller = stepController(
+        controller,
+        { ...engine, crankshaft: { ...engine.crankshaft, travelRad: angleRad } },
+        0.002,
+      );
     }
     expect(controller.speedRpm).toBeCloseTo(rpm, 6);
   });
