@@ -16,10 +16,15 @@ export const AT_REST: Crankshaft = { angleRad: 0, travelRad: 0, speedRadS: 0, he
 
 type Shaft = EngineParameters['crankshaft'];
 
+/** What of the dry friction is left at standstill, and the speed at which most of the rest has come (common practice, no source). */
+const LEFT_AT_REST = 0.4;
+const COMES_RAD_S = 3;
+
 /** Friction, Nm: dry and viscous, 1.2 % more for each degree the oil is colder (common practice, no source). */
 export function frictionNm(shaft: Shaft, speedRadS: number): number {
   const thickness = Math.max(0.7, 1 + 0.012 * (20 - shaft.oilTemperatureC));
-  return thickness * (shaft.frictionNm + shaft.viscousNmS * speedRadS);
+  const share = LEFT_AT_REST + ((1 - LEFT_AT_REST) * speedRadS) / (speedRadS + COMES_RAD_S);
+  return thickness * (shaft.frictionNm * share + shaft.viscousNmS * speedRadS);
 }
 
 /**

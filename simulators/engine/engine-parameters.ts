@@ -126,11 +126,11 @@ export const SOUND_ENGINE: EngineParameters = {
   crankshaft: {
     cylinders: 6,
     inertiaKgM2: 3.5,
-    frictionNm: 135,
+    frictionNm: 146,
     viscousNmS: 1.5,
     compressionNm: 260,
     leakDownRadS: 6,
-    leakDownS: 0.3,
+    leakDownS: 0.4,
     compressionLossNm: 35,
     oilTemperatureC: 20,
   },

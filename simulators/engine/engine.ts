@@ -17,8 +17,9 @@ import { starterAt, stepPolarisation } from './starter.ts';
 /** Above this the alternator carries the load and charges (common practice, no source). */
 const CHARGING_RAD_S = 52;
 const CHARGING_V = 13.9;
-/** A load comes on in about so long, s. */
+/** A load comes on in about so long, and goes as soon as the foot is off, s. */
 const LOAD_LAG_S = 1.5;
+const UNLOAD_LAG_S = 0.15;
 /** Coolant of a running engine moves towards its thermostat (common practice, no source). */
 const THERMOSTAT_C = 85;
 const WARM_UP_S = 600;
@@ -117,13 +118,14 @@ export function stepEngine(state: EngineState, inputs: EngineInputs, dtSeconds: 
   };
   const charging = running && crank.speedRadS > CHARGING_RAD_S;
   const loadAim = running && pedal === 'load' ? parameters.firing.loadNm : 0;
+  const loadLagS = loadAim > state.loadNm ? LOAD_LAG_S : UNLOAD_LAG_S;
   return {
     parameters,
     rig,
     crankshaft,
     firing,
     control,
-    loadNm: running ? state.loadNm + ((loadAim - state.loadNm) * dtSeconds) / LOAD_LAG_S : 0,
+    loadNm: running ? state.loadNm + ((loadAim - state.loadNm) * dtSeconds) / loadLagS : 0,
     coolantC: running
       ? state.coolantC + ((THERMOSTAT_C - state.coolantC) * dtSeconds) / WARM_UP_S
       : state.coolantC,

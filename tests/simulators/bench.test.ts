@@ -134,8 +134,10 @@ describe('what the frames say in a healthy run', () => {
     const cab = from(65271, 0x31)
       .filter(cranking)
       .map(({ data }) => word(data, 4) * 0.05);
-    expect(Math.min(...engine)).toBeGreaterThan(10.3);
-    expect(Math.max(...engine)).toBeLessThan(11);
+    const mean = engine.reduce((sum, volts) => sum + volts, 0) / engine.length;
+    expect(mean).toBeGreaterThan(10.5);
+    expect(mean).toBeLessThan(11);
+    expect(Math.max(...engine) - Math.min(...engine)).toBeLessThan(0.6); // it ripples with the compressions
     expect(cab.some((volts, i) => Math.abs(volts - engine[i]!) >= 0.05)).toBe(true);
     expect(word(from(65271)[0]!.data, 4) * 0.05).toBeGreaterThan(12);
   });

@@ -174,3 +174,28 @@ describe('defects as data', () => {
     expect(applyDefects(SOUND_ENGINE, pair)).toEqual(applyDefects(SOUND_ENGINE, pair.toReversed()));
   });
 });
+
+describe('coming to rest', () => {
+  // measurement.md 2: a stopping engine falls through 400 to 50 rpm and may bounce
+  const stopsAt = (seconds: number) => crankOnce(SOUND_ENGINE, seconds, 2);
+
+  test('the crankshaft is thrown back by a compression it did not get over, in some stops, and then stands', () => {
+    const thrown = [3, 3.05, 3.1, 3.15, 3.2, 3.25].map((seconds) => {
+      const run = stopsAt(seconds);
+      expect(run.at(-1)!.engine.crankshaft.speedRadS).toBe(0);
+      return Math.min(...run.map(({ engine }) => rpmOf(engine)));
+    });
+    expect(Math.min(...thrown)).toBeLessThan(-3);
+    expect(Math.min(...thrown)).toBeGreaterThan(-60);
+  });
+
+  test('what a speed sensor counts never goes back', () => {
+    const travel = stopsAt(3).map(({ engine }) => engine.crankshaft.travelRad);
+    expect(travel.every((angle, i) => i === 0 || angle >= travel[i - 1]!)).toBe(true);
+  });
+
+  test('no fuel comes out of the pump backwards', () => {
+    const mass = stopsAt(3.1).map(({ engine }) => engine.fuel.mass.drawn);
+    expect(mass.every((kg, i) => i === 0 || kg >= mass[i - 1]!)).toBe(true);
+  });
+});
