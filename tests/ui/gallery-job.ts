@@ -1,8 +1,10 @@
 import { html, type TemplateResult } from 'lit';
 import '../../src/ui/check-order.ts';
 import '../../src/ui/fuel-path.ts';
+import '../../src/ui/job-form.ts';
+import '../../src/ui/typed-codes.ts';
 import '../../src/ui/what-next.ts';
-import { CHECK_ROWS, NEXT, PATH } from './job-samples.ts';
+import { CHECK_ROWS, FIELDS, HEARD, NEXT, PATH, TYPED } from './job-samples.ts';
 
 /** The parts of the gallery that show a job. */
 export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
@@ -25,4 +27,16 @@ export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
       <m-what-next
         .next=${{ ...NEXT, step: 'conclude', sentence: 'Conclude the job.', why: '', action: 'Conclude', causes: [] }}
       ></m-what-next>`,
+  jobform: () =>
+    html`<m-job-form
+        .fields=${FIELDS}
+        .problems=${[{ field: 'unitNumber', words: 'Another job of this unit is open.' }]}
+      ></m-job-form>
+      <m-typed-codes
+        .codes=${TYPED}
+        .heard=${HEARD}
+        .describe=${() => 'Rail pressure: too low'}
+      ></m-typed-codes>
+      <m-typed-codes></m-typed-codes> <m-job-form fixed .fields=${FIELDS}></m-job-form>
+      <m-typed-codes fixed .codes=${TYPED}></m-typed-codes>`,
 };

@@ -1,4 +1,6 @@
 import type { PathStation } from '../../src/procedures/fuel-path.ts';
+import { EMPTY_FIELD, type JobFieldView } from '../../src/ui/job-form.ts';
+import type { HeardCode, TypedCode } from '../../src/ui/typed-codes.ts';
 import type { NextStepView } from '../../src/ui/what-next.ts';
 import type { CheckRow, CheckRunView } from '../../src/ui/check-order.ts';
 
@@ -146,3 +148,28 @@ export const NEXT: NextStepView = {
     },
   ],
 };
+
+export const FIELDS: Readonly<Record<string, JobFieldView>> = {
+  complaint: {
+    ...EMPTY_FIELD,
+    value: 'Loses power on hills, starts badly when hot.\nSince the last filter change.',
+    from: 'typed',
+  },
+  unitNumber: { ...EMPTY_FIELD, value: 'T-114', from: 'typed' },
+  serialNumber: { ...EMPTY_FIELD, value: 'P321', from: 'typed', proposal: 'P3210' },
+  vin: {
+    ...EMPTY_FIELD,
+    value: '1M8GDM9AXKP042788',
+    from: 'bus',
+    note: 'The check digit does not fit: compare it with the plate.',
+    noteTone: 'doubt',
+  },
+  engineHours: { ...EMPTY_FIELD, proposal: '8123.5' },
+};
+
+export const TYPED: readonly TypedCode[] = [{ spn: 157, fmi: 18, note: 'dash display' }];
+
+export const HEARD: readonly HeardCode[] = [
+  { spn: 157, fmi: 18, words: 'Rail pressure: too low', state: 'active' },
+  { spn: 94, fmi: 1, words: '', state: 'previous' },
+];
