@@ -1,13 +1,33 @@
 import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
-import type { Database } from '../storage/database.ts';
+import type { Database, StoreReader, StoreWriter } from '../storage/database.ts';
 import { migrate, type FormatStep } from '../storage/migrate.ts';
 import { parseDocument, readListing, type Listing } from '../storage/parse-document.ts';
+import { jobIsSigned } from './read-job.ts';
+import type { RunEntry } from './run-entry.ts';
 import { StoredRun, type RunSource } from './run.ts';
+import { goesOn, storedEqual } from './stored-equal.ts';
+
+/** What judging a run anew may change of it. */
+export type RunGrade = Partial<
+  Pick<StoredRun, 'verdict' | 'gradingRevision' | 'measurementSummary' | 'valueSummary' | 'state' | 'title'>
+>;
 
 export interface RunStore {
-  /** Keeps a new run, or a run with more entries. Refuses whatever would lose or change what was kept. */
+  /**
+   * Keeps a new run, or a run with more entries. Refuses whatever would lose or change what was kept, and any change of a run whose job is signed
+   * (`storage.job-signed`).
+   */
   put(run: StoredRun): Promise<Result<void>>;
+  /**
+   * Adds entries to the run as it lies there: what another tab added stands before them, and nothing is lost. `judge` is given the run with all
+   * of its entries and says what becomes of its verdict; it must answer at once. Gives the run as it is kept.
+   */
+  addEntries(
+    id: string,
+    entries: readonly RunEntry[],
+    judge?: (run: StoredRun) => RunGrade,
+  ): Promise<Result<StoredRun>>;
   get(id: string): Promise<Result<StoredRun>>;
   /** All runs, newest first; damaged ones are named beside them. */
   list(): Promise<Result<Listing<StoredRun>>>;
@@ -35,23 +55,23 @@ export function runStore(database: Database): RunStore {
     put: async (run) => {
       const parsed = readRun(run);
       if (!parsed.ok) return parsed;
-      return database.write(['runs'], async (tx) => {
-        const stored = await tx.get('runs', run.id);
-        const before = stored === undefined ? null : readRun(stored);
-        if (before && !before.ok) return before; // a run that cannot be read is not written over
-        const objection = before ? objectionTo(before.value, parsed.value) : null;
-        if (objection) return failed(objection);
-        await tx.put('runs', parsed.value);
-        return ok(undefined);
+      return database.write(['runs', 'jobs'], async (tx) => {
+        const before = await runIn(tx, run.id);
+        // A run that cannot be read is not written over.
+        if (!before.ok && before.problem.code !== 'storage.not-found') return before;
+        const kept = await keepRun(tx, before.ok ? before.value : null, parsed.value);
+        return kept.ok ? ok(undefined) : kept;
       });
     },
-    get: (id) =>
-      database.read(['runs'], async (tx) => {
-        const document = await tx.get('runs', id);
-        return document === undefined
-          ? failed(problem('storage.not-found', { what: WHAT, id }))
-          : readRun(document);
+    addEntries: (id, entries, judge = () => ({})) =>
+      database.write(['runs', 'jobs'], async (tx) => {
+        const before = await runIn(tx, id);
+        if (!before.ok) return before;
+        const longer = { ...before.value, entries: [...before.value.entries, ...entries] };
+        const after = readRun({ ...longer, ...judge(longer) });
+        return after.ok ? keepRun(tx, before.value, after.value) : after;
       }),
+    get: (id) => database.read(['runs'], (tx) => runIn(tx, id)),
     list: () =>
       database.read(['runs'], async (tx) => {
         const listing = readListing(await tx.list('runs'), readRun);
@@ -62,6 +82,27 @@ export function runStore(database: Database): RunStore {
 
 const newestFirst = (a: StoredRun, b: StoredRun): number => Date.parse(b.createdAt) - Date.parse(a.createdAt);
 
+async function runIn(tx: StoreReader, id: string): Promise<Result<StoredRun>> {
+  const document = await tx.get('runs', id);
+  return document === undefined
+    ? failed(problem('storage.not-found', { what: WHAT, id }))
+    : readRun(document);
+}
+
+async function keepRun(
+  tx: StoreWriter,
+  before: StoredRun | null,
+  after: StoredRun,
+): Promise<Result<StoredRun>> {
+  if (before && storedEqual(before, after)) return ok(after); // a write in doubt that is made again
+  const objection = before && objectionTo(before, after);
+  if (objection) return failed(objection);
+  if (await jobIsSigned(tx, after.jobId))
+    return failed(problem('storage.job-signed', { id: after.jobId ?? '' }));
+  await tx.put('runs', after);
+  return ok(after);
+}
+
 /** What is fixed from the first moment. */
 const FIXED = ['createdAt', 'jobId', 'check', 'kind', 'guide', 'sheet', 'crankSettings', 'vessel'] as const;
 /** What may be named later, once. */
@@ -69,15 +110,14 @@ const NAMED_ONCE = ['found', 'deviceKey'] as const;
 
 function objectionTo(before: StoredRun, after: StoredRun): Problem | null {
   const { id } = before;
-  const changed = FIXED.find((field) => !same(before[field], after[field]));
+  const changed = FIXED.find((field) => !storedEqual(before[field], after[field]));
   if (changed) return problem('storage.run-fixed', { id, what: changed });
   if (isOtherSource(before.source, after.source)) return problem('storage.run-fixed', { id, what: 'source' });
   if (before.recordingId !== null && before.recordingId !== after.recordingId)
     return problem('storage.run-fixed', { id, what: 'recording' });
-  const kept = after.entries.slice(0, before.entries.length);
-  if (!same(before.entries, kept)) return problem('storage.entries-dropped', { id });
+  if (!goesOn(before.entries, after.entries)) return problem('storage.entries-dropped', { what: WHAT, id });
   const added = after.entries.length > before.entries.length;
-  if (before.verdict !== null && !added && !same(before.verdict, after.verdict))
+  if (before.verdict !== null && !added && !storedEqual(before.verdict, after.verdict))
     return problem('storage.verdict-fixed', { id });
   return null;
 }
@@ -85,13 +125,8 @@ function objectionTo(before: StoredRun, after: StoredRun): Problem | null {
 /** Another source, or one of which something that was known would be lost or changed. */
 function isOtherSource(before: RunSource, after: RunSource): boolean {
   const chosen = ({ adapter, device, scenarioId }: RunSource) => [adapter, device, scenarioId];
-  if (!same(chosen(before), chosen(after))) return true;
-  return NAMED_ONCE.some((field) => (before[field] ?? null) !== null && !same(before[field], after[field]));
-}
-
-/** Equal as stored. Both went through the same schema, so their keys stand in the same order. */
-function same(a: unknown, b: unknown): boolean {
-  const plain = (_key: string, value: unknown) =>
-    typeof value === 'number' && !Number.isFinite(value) ? `${value}` : value;
-  return JSON.stringify(a, plain) === JSON.stringify(b, plain);
+  if (!storedEqual(chosen(before), chosen(after))) return true;
+  return NAMED_ONCE.some(
+    (field) => (before[field] ?? null) !== null && !storedEqual(before[field], after[field]),
+  );
 }

@@ -72,8 +72,16 @@ export const STORAGE_PROBLEMS = {
     remedy: 'Free disk space and record again. What was saved until then is kept.',
   },
   'storage.entries-dropped': {
-    message: 'Run {id} has entries that this change would lose.',
-    remedy: 'Reload the run: another tab may have added to it. Entries are only ever added.',
+    message: '{what} {id} has entries that this change would lose.',
+    remedy: 'Reload the page: another tab may have added to it. Entries are only ever added.',
+  },
+  'storage.job-fixed': {
+    message: 'The {what} of job {id} was fixed when it was started and cannot be changed.',
+    remedy: 'Start a new job with the right one.',
+  },
+  'storage.job-signed': {
+    message: 'Job {id} is signed and read only. Nothing was changed.',
+    remedy: 'Open it again with a reason, as a new revision, before anything is added.',
   },
   'storage.run-fixed': {
     message: 'The {what} of run {id} was fixed when it was started and cannot be changed.',

@@ -5,6 +5,7 @@ import { BUS_PROBLEMS } from '../../src/problems/bus-problems.ts';
 import { CATALOGUE, type ProblemCode } from '../../src/problems/catalogue.ts';
 import { CHECK_PROBLEMS } from '../../src/problems/check-problems.ts';
 import { DEVICE_PROBLEMS } from '../../src/problems/device-problems.ts';
+import { JOB_PROBLEMS } from '../../src/problems/job-problems.ts';
 import { LIMIT_PROBLEMS } from '../../src/problems/limit-problems.ts';
 import { LINK_PROBLEMS } from '../../src/problems/link-problems.ts';
 import { LOG_PROBLEMS } from '../../src/problems/log-problems.ts';
@@ -36,6 +37,7 @@ const FAMILIES = [
   SEARCH_PROBLEMS,
   TRACING_PROBLEMS,
   PROCEDURE_PROBLEMS,
+  JOB_PROBLEMS,
 ];
 const codes = Object.keys(CATALOGUE) as ProblemCode[];
 
