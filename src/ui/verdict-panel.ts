@@ -16,6 +16,8 @@ export interface VerdictView {
   readonly nearest: NearestBoundary | null;
   readonly reasons: readonly ProblemText[];
   readonly warnings: readonly ProblemText[];
+  /** Why the verdict is not final yet, e.g. as its limit sheet was not confirmed for long; absent or null where nothing keeps it open. */
+  readonly notFinal?: string | null;
 }
 
 /** The shape and meaning that go with each word; shape and meaning share their names. */
@@ -108,6 +110,17 @@ export class VerdictPanel extends LitElement {
         width: 0.82em;
         height: 0.82em;
       }
+      .open {
+        display: flex;
+        gap: var(--m-space-2);
+        align-items: center;
+        margin-top: var(--m-space-3);
+        padding: var(--m-space-2) var(--m-space-3);
+        border: var(--m-stroke-2) dashed currentColor;
+        color: var(--m-ink);
+        font-size: var(--m-text-l);
+        font-weight: 700;
+      }
       .fact {
         margin-top: var(--m-space-3);
         color: var(--m-ink);
@@ -156,6 +169,11 @@ export class VerdictPanel extends LitElement {
     const meaning = VERDICT_MEANING[verdict.word];
     return html`<section class="verdict ${meaning}" aria-label="Verdict">
         <p class="word" role="status"><m-icon shape=${meaning}></m-icon><span>${verdict.word}</span></p>
+        ${
+          verdict.notFinal
+            ? html`<p class="open"><m-icon shape="unsure"></m-icon><span>${verdict.notFinal}</span></p>`
+            : nothing
+        }
         ${
           verdict.nearest
             ? html`<p class="fact number"><strong>${distanceText(verdict.nearest, this.unit)}</strong></p>`

@@ -5,6 +5,7 @@ import { afterEach, describe, expect, test } from 'vitest';
 import '../../src/app/pages/run-page.ts';
 import type { RunEntry } from '../../src/jobs/run-entry.ts';
 import type { StoredRun } from '../../src/jobs/run.ts';
+import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import type { LinkEvent } from '../../src/link/link-event.ts';
 import { CRANK_DELIVERY_GUIDE } from '../../src/procedures/guides.ts';
 import { packChunk } from '../../src/recordings/chunk.ts';
@@ -47,12 +48,16 @@ async function live(entries: readonly RunEntry[]) {
 }
 
 /** A run whose recording is kept already, as after a reload. */
-async function kept(events: readonly LinkEvent[], entries: readonly RunEntry[] = []) {
+async function kept(
+  events: readonly LinkEvent[],
+  entries: readonly RunEntry[] = [],
+  change: Partial<StoredRun> = {},
+) {
   const services = fakeServices();
   await services.recordings.create(header('rec'));
   await services.recordings.append(packChunk('rec', 0, events));
   await services.recordings.close('rec');
-  await services.runs.put({ ...run(), recordingId: 'rec', entries: [...entries] });
+  await services.runs.put({ ...run(), recordingId: 'rec', entries: [...entries], ...change });
   return { services, page: await pageOf(services) };
 }
 
@@ -123,6 +128,31 @@ describe('the stages of a run', () => {
     await until(() => textOf(page).includes('volume 400 mL'));
     expect(await axeFindings(page)).toEqual([]);
   });
+});
+
+test.each([
+  // By hand: 2026-08-26 to 2026-11-25, the day of the run, are 5 + 30 + 31 + 25 = 91 days.
+  [
+    { confirmedOn: '2026-08-26' },
+    'Not final until the sheet is confirmed again',
+    'were last confirmed on 2026-08-26, 91 days',
+  ],
+  [{ confirmedOn: null, confirmedBy: '' }, 'Not final until the sheet is confirmed', 'Nobody has confirmed'],
+  [{ validFrom: '2026-11-26' }, 'Not final: the sheet does not hold yet', 'holds only from 2026-11-26 on'],
+  [{}, null, null],
+])('a verdict on a sheet of %j says %s beside it', async (change, words, why) => {
+  const sheet = { ...DEMONSTRATION_SHEET, id: 'shop', sheetId: 'shop', title: 'Shop sheet', invented: false };
+  const sound = { ...sheet, confirmedBy: 'R. M.', confirmedOn: '2026-08-27', validFrom: '2026-01-01' };
+  const { page } = await kept(TWO_CRANKS, [], { sheet: { ...sound, ...change } });
+  await until(() => textOf(page).includes('2 cranks found in the log'));
+  deep<HTMLInputElement>(deep(page, 'm-number-pad')!, 'input')!.focus();
+  await userEvent.keyboard('400{Enter}');
+  await until(() => deep(page, 'm-verdict') !== null);
+  const verdict = deep(page, 'm-verdict')!;
+  await until(() => /Pass/i.test(textOf(verdict)));
+  if (words === null) expect(textOf(verdict)).not.toMatch(/not final|confirmed/i);
+  else expect([textOf(verdict).includes(words), textOf(verdict).includes(why!)]).toEqual([true, true]);
+  expect(await axeFindings(page)).toEqual([]);
 });
 
 test('a run that is not kept here says so, with a way out', async () => {

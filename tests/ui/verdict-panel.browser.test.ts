@@ -62,6 +62,14 @@ describe('m-verdict', () => {
     expect(await axeFindings(element)).toEqual([]);
   });
 
+  test('says beside the word that it is not final, and why', async () => {
+    const element = await shown({ notFinal: 'Not final until the sheet is confirmed' });
+    expect(textOf(one(element, '.verdict .open'))).toBe('Not final until the sheet is confirmed');
+    expect(await axeFindings(element)).toEqual([]);
+    const settled = await shown({ notFinal: null });
+    expect(every(settled, '.open')).toEqual([]);
+  });
+
   test('shows nothing before there is a verdict', async () => {
     const element = await mount(html`<m-verdict></m-verdict>`);
     expect(textOf(element)).toBe('');

@@ -4,6 +4,7 @@ import { keyed } from 'lit/directives/keyed.js';
 import type { BenchView } from '../../../simulators/bench.ts';
 import type { Verdict } from '../../grading/verdict.ts';
 import type { LimitSheet } from '../../limits/limit-sheet.ts';
+import { notFinalWords } from '../../limits/not-final.ts';
 import { CRANK_DELIVERY_GUIDE as GUIDE } from '../../procedures/guides.ts';
 import { describeProblem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
@@ -234,6 +235,7 @@ export class TaskPanel extends LitElement {
       ...verdict,
       reasons: verdict.reasons.map(describeProblem),
       warnings: verdict.warnings.map(describeProblem),
+      notFinal: verdict.word === 'not valid' ? null : notFinalWords(verdict.warnings),
     };
     return html`<m-verdict .verdict=${words} sheet-line=${sheetLine(view.sheet)}></m-verdict>
       ${this.#replayNote(verdict)} ${advice(verdict, nextSteps(view.judged.value))}
