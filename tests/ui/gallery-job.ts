@@ -1,10 +1,12 @@
 import { html, type TemplateResult } from 'lit';
 import '../../src/ui/check-order.ts';
+import '../../src/ui/conclusion.ts';
 import '../../src/ui/fuel-path.ts';
+import '../../src/ui/job-list.ts';
 import '../../src/ui/job-form.ts';
 import '../../src/ui/typed-codes.ts';
 import '../../src/ui/what-next.ts';
-import { CHECK_ROWS, FIELDS, HEARD, NEXT, PATH, TYPED } from './job-samples.ts';
+import { CHECK_ROWS, CONCLUSION, FIELDS, HEARD, JOBS, NEXT, PATH, SUGGESTION, TYPED } from './job-samples.ts';
 
 /** The parts of the gallery that show a job. */
 export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
@@ -39,4 +41,29 @@ export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
       ></m-typed-codes>
       <m-typed-codes></m-typed-codes> <m-job-form fixed .fields=${FIELDS}></m-job-form>
       <m-typed-codes fixed .codes=${TYPED}></m-typed-codes>`,
+  conclusion: () =>
+    html`<m-conclusion
+        .suggestion=${SUGGESTION}
+        .draft=${{ ...CONCLUSION, decision: 'run on and watch' }}
+        caveat="Marginal: it may hold under light load. Whether it holds at full load was not measured."
+      ></m-conclusion>
+      <m-conclusion state="concluded" .draft=${CONCLUSION} technician="A. Reader"></m-conclusion>
+      <m-conclusion
+        state="signed"
+        .draft=${CONCLUSION}
+        .signature=${{ by: 'A. Reader', time: '2026-11-25 12:04', revision: 2 }}
+      ></m-conclusion>`,
+  joblist: () =>
+    html`<m-job-list .jobs=${JOBS} total="4"></m-job-list> <m-job-list></m-job-list>
+      <m-job-list .jobs=${[]} total="4" search="Q9"></m-job-list> <m-job-list state="loading"></m-job-list>
+      <m-job-list
+        state="error"
+        .problem=${{ message: 'The jobs cannot be read: the browser closed its storage.', remedy: 'Load the page again.' }}
+        .damaged=${[
+          {
+            name: 'job 7c1f',
+            problem: { message: 'The document is damaged.', remedy: 'Import its job file again.' },
+          },
+        ]}
+      ></m-job-list>`,
 };

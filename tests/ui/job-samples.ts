@@ -1,4 +1,7 @@
 import type { PathStation } from '../../src/procedures/fuel-path.ts';
+import type { ConclusionDraft } from '../../src/ui/conclusion-draft.ts';
+import type { SuggestionView } from '../../src/ui/conclusion.ts';
+import type { JobRow } from '../../src/ui/job-list.ts';
 import { EMPTY_FIELD, type JobFieldView } from '../../src/ui/job-form.ts';
 import type { HeardCode, TypedCode } from '../../src/ui/typed-codes.ts';
 import type { NextStepView } from '../../src/ui/what-next.ts';
@@ -172,4 +175,40 @@ export const TYPED: readonly TypedCode[] = [{ spn: 157, fmi: 18, note: 'dash dis
 export const HEARD: readonly HeardCode[] = [
   { spn: 157, fmi: 18, words: 'Rail pressure: too low', state: 'active' },
   { spn: 94, fmi: 1, words: '', state: 'previous' },
+];
+
+export const SUGGESTION: SuggestionView = {
+  decision: 'repair now',
+  cause: 'Worn pumping elements',
+  sentences: [
+    'Pump return volume fails high in two runs.',
+    'Supply pressure passes, so the low side is cleared.',
+  ],
+  watchFor: ['loss of power on hills'],
+};
+
+export const CONCLUSION: ConclusionDraft = {
+  decision: 'repair now',
+  words: 'The pump loses through its return.\nReplaced, primed, repeated: in order.',
+  cause: 'Worn pumping elements',
+  watchFor: '',
+};
+
+export const job = (change: Partial<JobRow>): JobRow => ({
+  id: 'j1',
+  unit: 'T-114',
+  engine: 'Demo family, P321',
+  complaint: 'Loses power on hills, starts badly when hot.',
+  state: 'open',
+  word: 'fail high',
+  check: 'Pump return volume',
+  date: '2026-11-25',
+  ...change,
+});
+
+export const JOBS: readonly JobRow[] = [
+  job({}),
+  job({ id: 'j2', unit: 'T-115', state: 'concluded', word: 'too close to call', check: 'Crank delivery' }),
+  job({ id: 'j3', unit: 'T-7', state: 'signed', word: 'pass', check: 'Road check', date: '2026-10-02' }),
+  job({ id: 'j4', unit: '', engine: '', complaint: '', word: null, check: '', date: '2026-09-30' }),
 ];
