@@ -89,25 +89,28 @@ const titles = (some: readonly Said[]): string => some.map(({ check }) => check.
 /** In words which stretch of the path is cleared and where the loss must lie. */
 export function stretchWords(path: readonly PathStation[]): string {
   const firstOpen = path.findIndex(({ state }) => state !== 'cleared');
-  const cleared = firstOpen < 0 ? path : path.slice(0, firstOpen);
+  const cleared = clearedStretch(path);
   const blamed = path.filter(({ state }) => state === 'fails' || state === 'suspect');
   const failing = path.filter(({ state }) => state === 'fails');
-  const parts = [clearedWords(cleared, path.length)];
+  const parts = [cleared === null ? 'No stretch is cleared yet.' : `${capital(cleared)}.`];
   if (failing.length > 0) parts.push(`The loss lies at ${names(failing)}.`);
   else if (blamed.length > 0) parts.push(`The loss must lie at ${names(blamed, 'or')}.`);
-  else if (firstOpen >= 0 && cleared.length > 0)
+  else if (firstOpen >= 0 && cleared !== null)
     parts.push(`From ${nameOf(path[firstOpen]!)} on nothing is settled yet.`);
   return parts.filter(Boolean).join(' ');
 }
 
-function clearedWords(cleared: readonly PathStation[], all: number): string {
+/** The stretch from the tank on that is cleared without a gap, as words that fit into a sentence; null where there is none. */
+export function clearedStretch(path: readonly PathStation[]): string | null {
+  const firstOpen = path.findIndex(({ state }) => state !== 'cleared');
+  const cleared = firstOpen < 0 ? path : path.slice(0, firstOpen);
   const [first] = cleared;
   const last = cleared.at(-1);
-  if (!first || !last) return 'No stretch is cleared yet.';
-  if (cleared.length === all) return 'The whole path from tank to injectors is cleared.';
+  if (!first || !last) return null;
+  if (cleared.length === path.length) return 'the whole path from tank to injectors is cleared';
   return first === last
-    ? `${capital(nameOf(first))} is cleared.`
-    : `From ${nameOf(first)} to ${nameOf(last)} the path is cleared.`;
+    ? `${nameOf(first)} is cleared`
+    : `from ${nameOf(first)} to ${nameOf(last)} the path is cleared`;
 }
 
 const nameOf = ({ station }: PathStation): string => {

@@ -22,16 +22,21 @@ export function checkOrder(procedure: Procedure, findings: readonly CheckFinding
   return procedure.checks.map(({ id, needs }) => ({
     checkId: id,
     state: stateOf(id),
-    waitsFor: needs.filter((need) => stateOf(need) === 'open' && procedure.checks.some((c) => c.id === need)),
+    waitsFor: needs.filter(
+      (need) => UNMET.includes(stateOf(need)) && procedure.checks.some((c) => c.id === need),
+    ),
   }));
 }
 
-/** Where one check stands; without a finding it is open. */
+/** Where one check stands; without a finding it is open. Left out with a reason it is not asked for again, even after runs that settled nothing. */
 export function checkState(finding: CheckFinding | null): CheckState {
   if (!finding) return 'open';
-  if (finding.word === null) return finding.skipped === null ? 'open' : 'left out';
-  return standsFirm(finding) ? 'done' : 'repeat';
+  if (standsFirm(finding)) return 'done';
+  if (finding.skipped !== null) return 'left out';
+  return finding.word === null ? 'open' : 'repeat';
 }
+
+const UNMET: readonly CheckState[] = ['open', 'repeat'];
 
 /** The finding is a verdict that can be believed: enough runs that agree, and nothing was done since. */
 export const standsFirm = ({ word, runs, runsNeeded, repeatBecause }: CheckFinding): boolean =>

@@ -1,5 +1,6 @@
 import type { CheckFinding } from './finding.ts';
 import { causeOf, checkOf } from './library.ts';
+import { clearedStretch, fuelPath } from './fuel-path.ts';
 import { checkOrder, standsFirm, type OrderedCheck } from './order.ts';
 import type { Procedure, ProcedureCheck } from './procedure.ts';
 import { STATIONS } from './station.ts';
@@ -100,31 +101,51 @@ const leadOn = (job: Job, failed: ProcedureCheck, checkId: string): NextStep =>
     job,
     'do check',
     checkId,
-    `"${failed.title}" failed; "${titleOf(job, checkId)}" comes next, because it tells the likely causes apart.`,
+    `"${failed.title}" failed; "${titleOf(job, checkId)}" comes next to tell the likely causes apart${showsWhat(job, checkId)}.`,
   );
 
 function repair(job: Job, failed: ProcedureCheck): NextStep {
-  const top = job.causes[0] ? causeOf(job.procedure, job.causes[0].causeId) : null;
+  const likeliest = job.causes[0];
+  const top = likeliest ? causeOf(job.procedure, likeliest.causeId) : null;
+  const low = failed.stations.every((station) => STATIONS[station].side === 'low');
+  const why = low
+    ? 'what lies behind it cannot be judged before that is put right'
+    : 'no open check tells more';
+  const explains = (likeliest?.share ?? 0) > 0.5 ? 'explains most of it' : 'is the likeliest cause';
   const look = top
-    ? `look at ${STATIONS[top.station].name.toLowerCase()} first: ${top.text.charAt(0).toLowerCase()}${top.text.slice(1)} explains most of it`
+    ? `look at ${STATIONS[top.station].name.toLowerCase()} first: ${lowerFirst(top.text)} ${explains}`
     : 'look at its stations';
-  return stepTo(job, 'repair', null, `"${failed.title}" failed and no open check tells more; ${look}.`);
+  return stepTo(job, 'repair', null, `"${failed.title}" failed, and ${why}; ${look}.`);
 }
 
 function nextInOrder(job: Job): NextStep | null {
   const open = openCheck(job, false);
   if (open === null) return null;
-  const before = job.order.slice(
-    0,
-    job.order.findIndex(({ checkId }) => checkId === open),
-  );
-  const done = before.filter(({ state }) => state === 'done').length;
-  const why =
-    done === 0
-      ? 'the order goes from the low-pressure side to the high-pressure side'
-      : `nothing failed in the ${done === 1 ? 'check' : `${done} checks`} before it`;
-  return stepTo(job, 'do check', open, `"${titleOf(job, open)}" comes next: ${why}.`);
+  const place = job.order.findIndex(({ checkId }) => checkId === open);
+  const last = job.order.slice(0, place).findLast(({ state }) => state === 'done' || state === 'left out');
+  const first = 'comes next: the order goes from the low-pressure side to the high-pressure side';
+  const sentence = last
+    ? `${outcome(job, last)}; "${titleOf(job, open)}" comes next${showsWhat(job, open)}.`
+    : `"${titleOf(job, open)}" ${first}${showsWhat(job, open)}.`;
+  return stepTo(job, 'do check', open, sentence);
 }
+
+/** How the check before it ended, and what that leaves cleared. */
+function outcome(job: Job, { checkId, state }: OrderedCheck): string {
+  const title = titleOf(job, checkId);
+  if (state === 'left out') return `"${title}" was left out`;
+  if (job.findings.get(checkId)?.word === 'marginal') return `"${title}" was marginal, which clears nothing`;
+  const cleared = clearedStretch(fuelPath(job.procedure, [...job.findings.values()]));
+  return `"${title}" passed${cleared === null ? '' : `, so ${cleared}`}`;
+}
+
+/** The purpose of a check as the end of a sentence; empty where its text cannot be bent into one. */
+function showsWhat({ procedure }: Job, id: string): string {
+  const [first = ''] = (checkOf(procedure, id)?.purpose ?? '').split(/[.:](?:\s|$)/);
+  return first.startsWith('Shows ') ? `, which ${lowerFirst(first)}` : '';
+}
+
+const lowerFirst = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 
 function conclusion(job: Job): NextStep {
   const waiting = job.order.some(({ state, waitsFor }) => state === 'open' && waitsFor.length > 0);

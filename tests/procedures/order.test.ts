@@ -55,8 +55,50 @@ describe('the order of checks', () => {
     ['runs that disagree', 'disagree', {}, 'repeat'],
     ['work since', 'fail low', { repeatBecause: 'the pump was replaced' }, 'repeat'],
     ['a fail', 'fail low', {}, 'done'],
+    ['tried without result, then left out', 'not valid', { skipped: 'no gauge' }, 'left out'],
+    ['a verdict that stands, though left out earlier', 'pass', { skipped: 'no gauge' }, 'done'],
+    ['work since, then left out', 'pass', { repeatBecause: 'new filter', skipped: 'no road' }, 'left out'],
   ] as const)('%s makes it %s %s → %s', (_name, word, change, state) => {
     expect(checkState(finding('supply-idle', word, change))).toBe(state);
+  });
+
+  test('a need that is not settled is still asked for', () => {
+    const waits = (...some: readonly CheckFinding[]) =>
+      checkOrder(procedure, some).find(({ checkId }) => checkId === 'filters')!.waitsFor;
+    expect(waits(finding('fuel-quality', 'not valid'))).toEqual(['fuel-quality']);
+    expect(waits(finding('fuel-quality', 'pass', { repeatBecause: 'the tank was drained' }))).toEqual([
+      'fuel-quality',
+    ]);
+    expect(waits(finding('fuel-quality', 'fail low'))).toEqual([]);
+    expect(waits(finding('fuel-quality', 'not valid', { skipped: 'sealed tank' }))).toEqual([]);
+  });
+
+  test('a need that the procedure does not have, and findings of unknown checks, do not stand in the way', () => {
+    const [first, ...rest] = procedure.checks;
+    const odd = { ...procedure, checks: [{ ...first!, needs: ['gone'] }, ...rest] };
+    expect(checkOrder(odd, [finding('nobody', 'fail low')])[0]).toEqual({
+      checkId: 'fuel-quality',
+      state: 'open',
+      waitsFor: [],
+    });
+  });
+
+  test('a check waits for a need exactly while it is neither decided nor left out', () => {
+    fc.assert(
+      fc.property(anyFindings, (some) => {
+        const decided = ({ word, runs, runsNeeded, repeatBecause }: CheckFinding) =>
+          ['pass', 'marginal', 'fail low', 'fail high'].includes(word ?? '') &&
+          runs >= runsNeeded &&
+          repeatBecause === null;
+        const free = (id: string) =>
+          some.some((each) => each.checkId === id && (decided(each) || each.skipped !== null));
+        for (const { checkId, waitsFor } of checkOrder(procedure, some)) {
+          const { needs } = procedure.checks.find(({ id }) => id === checkId)!;
+          expect(waitsFor).toEqual(needs.filter((need) => !free(need)));
+        }
+      }),
+      { numRuns: 300 },
+    );
   });
 
   test('never offers a check whose needs are open, whatever was found', () => {
