@@ -1,12 +1,27 @@
 import { html, type TemplateResult } from 'lit';
+import '../../src/ui/before-after.ts';
 import '../../src/ui/check-order.ts';
+import '../../src/ui/work-list.ts';
 import '../../src/ui/conclusion.ts';
 import '../../src/ui/fuel-path.ts';
 import '../../src/ui/job-list.ts';
 import '../../src/ui/job-form.ts';
 import '../../src/ui/typed-codes.ts';
 import '../../src/ui/what-next.ts';
-import { CHECK_ROWS, CONCLUSION, FIELDS, HEARD, JOBS, NEXT, PATH, SUGGESTION, TYPED } from './job-samples.ts';
+import {
+  BEFORE_AFTER,
+  CAUSES,
+  CHECK_ROWS,
+  CONCLUSION,
+  FIELDS,
+  HEARD,
+  JOBS,
+  NEXT,
+  PATH,
+  SUGGESTION,
+  TYPED,
+  WORKS,
+} from './job-samples.ts';
 
 /** The parts of the gallery that show a job. */
 export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
@@ -66,4 +81,14 @@ export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
           },
         ]}
       ></m-job-list>`,
+  worklist: () =>
+    html`<m-work-list
+        .items=${WORKS}
+        .priming=${['Fill the filter.', 'Work the hand pump until it is hard.']}
+        .causes=${CAUSES}
+      ></m-work-list>
+      <m-work-list></m-work-list>
+      <m-work-form station="high-pressure pump" .causes=${CAUSES}></m-work-form>`,
+  beforeafter: () =>
+    html`<m-before-after .rows=${BEFORE_AFTER}></m-before-after> <m-before-after></m-before-after>`,
 };

@@ -1,4 +1,7 @@
 import type { PathStation } from '../../src/procedures/fuel-path.ts';
+import type { BeforeAfterRow } from '../../src/ui/before-after.ts';
+import type { WorkCause } from '../../src/ui/work-form.ts';
+import type { WorkRunMark, WorkView } from '../../src/ui/work-list.ts';
 import type { ConclusionDraft } from '../../src/ui/conclusion-draft.ts';
 import type { SuggestionView } from '../../src/ui/conclusion.ts';
 import type { JobRow } from '../../src/ui/job-list.ts';
@@ -211,4 +214,73 @@ export const JOBS: readonly JobRow[] = [
   job({ id: 'j2', unit: 'T-115', state: 'concluded', word: 'too close to call', check: 'Crank delivery' }),
   job({ id: 'j3', unit: 'T-7', state: 'signed', word: 'pass', check: 'Road check', date: '2026-10-02' }),
   job({ id: 'j4', unit: '', engine: '', complaint: '', word: null, check: '', date: '2026-09-30' }),
+];
+
+export const work = (change: Partial<WorkView>): WorkView => ({
+  kind: 'work',
+  id: 'w1',
+  time: '2026-11-25 10:40',
+  what: 'replaced',
+  station: 'Metering valve and housing',
+  part: 'Metering valve 12-34',
+  cause: 'Metering valve sticks',
+  note: '',
+  primed: null,
+  repeat: ['Pump return volume at raised rail pressure'],
+  withdrawn: null,
+  ...change,
+});
+
+export const WORKS: readonly (WorkView | WorkRunMark)[] = [
+  {
+    kind: 'run',
+    id: 'p3',
+    time: '2026-11-25 10:20',
+    title: 'Pump return volume',
+    value: '612 mL ± 14',
+    word: 'fail high',
+  },
+  work({ note: 'Swarf on the seal.' }),
+  work({ id: 'w2', part: 'Filter', primed: '2026-11-25 10:50', cause: '', withdrawn: 'Entered twice.' }),
+  work({ id: 'w3', part: 'Seal', primed: '2026-11-25 11:00', repeat: [] }),
+  {
+    kind: 'run',
+    id: 'p4',
+    time: '2026-11-25 11:20',
+    title: 'Pump return volume',
+    value: '240 mL ± 14',
+    word: 'pass',
+  },
+];
+
+export const CAUSES: readonly WorkCause[] = [
+  { id: 'elements', station: 'high-pressure pump', text: 'Worn pumping elements' },
+  { id: 'valve', station: 'metering valve', text: 'Metering valve sticks' },
+];
+
+export const BEFORE_AFTER: readonly BeforeAfterRow[] = [
+  {
+    checkId: 'pump-return',
+    title: 'Pump return volume at raised rail pressure',
+    before: { value: '612 mL ± 14', word: 'fail high', confidence: 0.9997, runs: 2 },
+    after: { value: '240 mL ± 14', word: 'pass', confidence: 0.991, runs: 1 },
+    difference: '−372 mL ± 20',
+    chance: 'more than chance',
+  },
+  {
+    checkId: 'build',
+    title: 'Rail pressure build while cranking',
+    before: { value: '3.4 s ± 0.2', word: 'marginal', confidence: 0.962, runs: 2 },
+    after: { value: '3.3 s ± 0.2', word: 'too close to call', confidence: 0.7, runs: 1 },
+    difference: '−0.1 s ± 0.3',
+    chance: 'may be chance',
+  },
+  {
+    checkId: 'decay',
+    title: 'Rail pressure decay after shut-off',
+    before: { value: '', word: 'disagree', confidence: null, runs: 2 },
+    after: null,
+    difference: '',
+    chance: 'not comparable',
+  },
 ];
