@@ -60,7 +60,7 @@ export function stepCrankshaft(
   const netNm = before === 0 && Math.abs(freeNm) <= resistNm ? 0 : freeNm - sense * resistNm;
   const after = before + (netNm / shaft.inertiaKgM2) * dtSeconds;
   const speedRadS = before * after < 0 ? 0 : after;
-  const turned = speedRadS * dtSeconds;
+  const turned = speedRadS * dtSeconds; // the new speed: keeps the ripple from growing or dying
   return {
     angleRad: crank.angleRad + turned,
     travelRad: crank.travelRad + Math.abs(turned),

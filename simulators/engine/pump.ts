@@ -21,6 +21,7 @@ export interface PumpVolumes {
 }
 
 const TURN = 2 * Math.PI;
+const NO_VOLUMES: PumpVolumes = { drawnM3: 0, deliveredM3: 0, gapLeakM3: 0 };
 
 /**
  * How far an element is filled before its stroke, 0 to 1: as well as the gallery pressure fills it, and no more than the metering valve lets
@@ -50,24 +51,32 @@ export function pushedStrokes(camRad: number, fill: number): number {
   return fill * whole + Math.max(0, risen - (1 - fill));
 }
 
-/** What the two elements, half a stroke apart, do in a step. A plunger leaks past its gap during its own stroke (Poiseuille). */
+/** Cam angle, rad, under pressure since the start: from where a part-filled element begins to deliver to the top of its stroke. */
+export function pressedRad(camRad: number, beginsRad: number): number {
+  const whole = Math.floor(camRad / TURN);
+  const within = Math.min(camRad - whole * TURN, Math.PI);
+  return whole * (Math.PI - beginsRad) + Math.max(0, within - beginsRad);
+}
+
+/** What the two elements, half a stroke apart, do in a step. A plunger leaks past its gap while it delivers (Poiseuille). */
 export function pumpVolumes(parameters: EngineParameters, inputs: PumpInputs): PumpVolumes {
   const { pump } = parameters;
-  if (inputs.toRad <= inputs.fromRad) return { drawnM3: 0, deliveredM3: 0, gapLeakM3: 0 };
-  const fill = fillRatio(parameters, inputs);
+  const turnedRad = (inputs.toRad - inputs.fromRad) * pump.strokesPerTurn;
+  const fill = turnedRad > 0 ? fillRatio(parameters, inputs) : 0;
+  if (fill === 0) return NO_VOLUMES;
+  const beginsRad = Math.acos(2 * fill - 1);
   const strokeM3 = pump.displacementM3 / (2 * pump.strokesPerTurn);
-  const leakM3 = gapLeakM3S(pump.gap, thinnedDropPa(inputs.railPa), inputs.viscosityPaS) * inputs.dtSeconds;
+  const leakM3S = gapLeakM3S(pump.gap, thinnedDropPa(inputs.railPa), inputs.viscosityPaS);
+  const leakM3Rad = (leakM3S * inputs.dtSeconds) / turnedRad;
   let drawnM3 = 0;
   let gapLeakM3 = 0;
   for (let element = 0; element < 2; element += 1) {
-    const phase = element * Math.PI;
-    const from = pushedStrokes(inputs.fromRad * pump.strokesPerTurn + phase, fill);
-    const pushed =
-      (pushedStrokes(inputs.toRad * pump.strokesPerTurn + phase, fill) - from) *
-      strokeM3 *
-      pump.elements[element as 0 | 1];
+    const from = inputs.fromRad * pump.strokesPerTurn + element * Math.PI;
+    const working = pump.elements[element as 0 | 1];
+    const pushed = (pushedStrokes(from + turnedRad, fill) - pushedStrokes(from, fill)) * strokeM3 * working;
+    const pressed = pressedRad(from + turnedRad, beginsRad) - pressedRad(from, beginsRad);
     drawnM3 += pushed;
-    gapLeakM3 += Math.min(pushed, leakM3);
+    gapLeakM3 += Math.min(pushed, leakM3Rad * pressed);
   }
   return { drawnM3, deliveredM3: drawnM3 - gapLeakM3, gapLeakM3 };
 }
