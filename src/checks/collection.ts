@@ -6,7 +6,7 @@ import { fallThrough, riseThrough } from '../signals/crossing.ts';
 import type { CollectedVolumeSettings } from './check-settings.ts';
 import type { ChosenSignals } from './chosen-signal.ts';
 import type { CrankEntry } from './crank-entry.ts';
-import { boundsText, heldOver, type Bounds } from './held-signal.ts';
+import { SINGLE_SPIKE, boundsText, heldOver, type Bounds } from './held-signal.ts';
 import { joinedUncertaintyMs } from './joined-crank-time.ts';
 import type { TimedSpan } from './measurement.ts';
 import { rounded } from './rounded.ts';
@@ -126,7 +126,7 @@ function crankedTime({ cranks }: CollectionInput): Timed {
 /** The longest stretch above the trigger; while there is none that ended, the one that goes on. */
 function signalTime({ settings: { trigger }, signals, chosen }: CollectionInput): Timed {
   if (!trigger) return UNKNOWN;
-  const rows = cleanRows(signals[trigger.signal]?.trace ?? null, { floor: 0, share: 1 });
+  const rows = cleanRows(signals[trigger.signal]?.trace ?? null, SINGLE_SPIKE);
   const { ended, openSinceMs } = stretchesAbove(rows, trigger.above, chosen);
   const [first, ...others] = ended;
   if (first === undefined) {

@@ -1,6 +1,13 @@
 import type { SignalId } from '../quantities/reading.ts';
 import { SIGNALS } from '../signals/catalogue.ts';
-import { SPEED_SPIKE, cleanRows, valueAt, rowAt, type CleanRows } from '../signals/clean-rows.ts';
+import {
+  SPEED_SPIKE,
+  cleanRows,
+  valueAt,
+  rowAt,
+  type CleanRows,
+  type SpikeRule,
+} from '../signals/clean-rows.ts';
 import type { ChosenSignals } from './chosen-signal.ts';
 import type { Stretch } from './value-measurement.ts';
 
@@ -21,15 +28,15 @@ export interface Bounds {
   readonly max: number | null;
 }
 
-/** Levels that a pressure or voltage cannot leave for a single row; twice the greater neighbour or half of it. */
-const PRESSURE_SPIKE = { floor: 0, share: 1 };
+/** No pressure, voltage or temperature moves by more than half of itself for a single row. */
+export const SINGLE_SPIKE: SpikeRule = { floor: 0, share: 0.5 };
 
 /**
  * Holds a signal against its bounds over the stretches: the part of the time outside (each interval between two rows counts by its middle value;
  * single spikes and holes do not count) and the worst value.
  */
 export function heldOver(signals: ChosenSignals, bounds: Bounds, stretches: readonly Stretch[]): Held {
-  const rule = bounds.signal === 'engineSpeed' ? SPEED_SPIKE : PRESSURE_SPIKE;
+  const rule = bounds.signal === 'engineSpeed' ? SPEED_SPIKE : SINGLE_SPIKE;
   const rows = cleanRows(signals[bounds.signal]?.trace ?? null, rule);
   const total = { knownMs: 0, outsideMs: 0, worst: 0, worstValue: null as number | null };
   for (const stretch of stretches) addStretch(total, rows, bounds, stretch);

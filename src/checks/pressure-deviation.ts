@@ -61,7 +61,7 @@ function ofRows({ settings, signals, chosen }: PressureDeviationInput, rows: Dev
     loadBands: bandTable(rows, rows.loadPercent, settings.loadBandsPercent),
     worst,
   };
-  const warnings = driveWarnings(signals, chosen);
+  const warnings = driveWarnings(rows, chosen);
   const reasons = driveReasons(settings, rows, worst);
   const first = worst[0];
   if (!first) return { ...noValue('pressure', reasons), ...tables, warnings, facts: factsOf(rows) };
@@ -95,12 +95,13 @@ function driveReasons(
   return found;
 }
 
-function driveWarnings(signals: ChosenSignals, chosen: ChosenStretch | null): readonly Problem[] {
-  const found: Problem[] = chosen ? [problem('check.stretch-chosen', { why: chosen.reason })] : [];
-  if (!signals.engineSpeed?.trace.length) found.push(problem('check.drive-without-speed'));
-  const actual = signals.actualTorque?.trace.length;
-  if (!actual) found.push(problem('check.drive-without-load'));
-  return found;
+function driveWarnings(rows: DeviationRows, chosen: ChosenStretch | null): readonly Problem[] {
+  const isUnknown = (values: Float64Array) => values.length > 0 && values.every(Number.isNaN);
+  return [
+    ...(chosen ? [problem('check.stretch-chosen', { why: chosen.reason })] : []),
+    ...(isUnknown(rows.speedRpm) ? [problem('check.drive-without-speed')] : []),
+    ...(isUnknown(rows.loadPercent) ? [problem('check.drive-without-load')] : []),
+  ];
 }
 
 /** Mean of the stretch: spread with autocorrelation, and one step of each of the two signals. */
