@@ -58,11 +58,17 @@ export class CurveEditor extends LitElement {
   @state() private _active: CurveName = 'failBelow';
   @state() private _chosen = 0;
   @state() private _tried: TriedText = { speed: '', volume: '' };
+  /** Begin with the paste panel open and in focus. */
+  @property({ type: Boolean }) pasting = false;
   /** Text for the paste panel; null while it is closed. */
   @state() private _paste: string | null = null;
 
   protected override willUpdate(changed: PropertyValues<this>) {
     if (changed.has('draft') && this.draft !== this._edit.draft) this._edit = beginEdit(this.draft);
+  }
+
+  protected override firstUpdated() {
+    if (this.pasting) void this.#openPaste('');
   }
 
   #act(action: CurveAction) {

@@ -41,6 +41,8 @@ export class SheetForm extends LitElement {
   @property({ attribute: false }) checks: readonly CheckChoice[] = [];
   /** What the app found besides, by the same field names. */
   @property({ attribute: false }) problems: readonly FieldProblem[] = [];
+  /** Begin with the place for pasted columns of the first chart open. */
+  @property({ type: Boolean }) pasting = false;
   @property({ attribute: 'action-label' }) actionLabel = 'Keep this sheet';
   @state() private _left: ReadonlySet<string> = new Set();
   @state() private _all = false;
@@ -179,6 +181,7 @@ export class SheetForm extends LitElement {
       .limit=${limit}
       .checks=${this.checks}
       .number=${at + 1}
+      ?pasting=${this.pasting && at === 0}
       .problems=${own.filter(({ field }) => this._all || field === 'max' || field === 'min')}
       @limit-changed=${(event: HTMLElementEventMap['limit-changed']) => this.#change({ limits: this.draft.limits.with(at, event.detail) })}
       @limit-removed=${() => this.#change({ limits: this.draft.limits.toSpliced(at, 1) })}

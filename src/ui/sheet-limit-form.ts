@@ -70,6 +70,8 @@ export class SheetLimitForm extends LitElement {
   /** Fields named without the limit's place: "min", "check", "curves". */
   @property({ attribute: false }) problems: readonly FieldProblem[] = [];
   @property({ type: Number }) number = 1;
+  /** Begin with the place for pasted columns open. */
+  @property({ type: Boolean }) pasting = false;
 
   #change(limit: LimitDraft) {
     this.limit = limit;
@@ -205,6 +207,7 @@ export class SheetLimitForm extends LitElement {
       <m-curve-editor
         .draft=${limit.curves}
         .unit=${limit.unit}
+        ?pasting=${this.pasting}
         @curves-changed=${(event: HTMLElementEventMap['curves-changed']) => this.#change({ ...limit, curves: event.detail.draft })}
       ></m-curve-editor>`;
   }

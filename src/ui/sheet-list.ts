@@ -71,11 +71,12 @@ const WAYS: readonly {
   },
 ];
 
-type Act = 'open' | 'revise' | 'confirm' | 'export' | 'withdraw';
+type Act = 'open' | 'revise' | 'confirm' | 'export' | 'withdraw' | 'restore';
 
 /**
  * `m-sheet-list`: the limit sheets by engine family, newest revision first: which is in force and why, how long ago it was confirmed, and
- * which serial numbers are held. Says `sheet-open`, `sheet-revise`, `sheet-confirm`, `sheet-export`, `sheet-withdraw`, `sheet-wanted`.
+ * which serial numbers are held. Says `sheet-open`, `sheet-revise`, `sheet-confirm`, `sheet-export`, `sheet-withdraw`, `sheet-restore`,
+ * `sheet-wanted`.
  */
 @customElement('m-sheet-list')
 export class SheetList extends LitElement {
@@ -132,7 +133,7 @@ export class SheetList extends LitElement {
         ${fixed ? nothing : this.#button('revise', 'New revision', sheet)}
         ${fixed || force === 'withdrawn' ? nothing : this.#button('confirm', asks ? 'I checked it today' : 'Confirm today', sheet)}
         ${this.#button('export', 'Export', sheet)}
-        ${fixed || force === 'withdrawn' ? nothing : this.#button('withdraw', 'Withdraw', sheet)}
+        ${fixed ? nothing : force === 'withdrawn' ? this.#button('restore', 'Bring back', sheet) : this.#button('withdraw', 'Withdraw', sheet)}
       </div>
     </li>`;
   }
@@ -211,6 +212,7 @@ declare global {
     'sheet-confirm': CustomEvent<SheetNamed>;
     'sheet-export': CustomEvent<SheetNamed>;
     'sheet-withdraw': CustomEvent<SheetNamed>;
+    'sheet-restore': CustomEvent<SheetNamed>;
     'sheet-wanted': CustomEvent<SheetWanted>;
   }
 }

@@ -155,7 +155,45 @@ describe('sheets-page', () => {
     await until(() => deep(page, 'm-limit-chart') !== null);
     expect(textOf(page)).toContain('They belong to no real engine.');
     press(page, 'Back to the sheets');
-    await until(() => textOf(page).includes('Which sheet holds?'));
+    await until(() => textOf(page).includes('No limit sheets of your own yet'));
+  });
+
+  test('without a sheet of one’s own offers each way to a first one once, and nothing that needs one', async () => {
+    const page = await mount(html`<sheets-page .services=${fakeServices()}></sheets-page>`);
+    await until(() => textOf(page).includes('No limit sheets of your own yet'));
+    const words = deepAll(page, 'button').map((each) => textOf(each));
+    expect(words.filter((each) => /type|new sheet/i.test(each))).toHaveLength(1);
+    expect(words.filter((each) => /trace/i.test(each))).toHaveLength(1);
+    expect(words.filter((each) => /export all/i.test(each))).toEqual([]);
+    expect(deep(page, 'm-serial-check')).toBeNull();
+    expect(await axeFindings(page)).toEqual([]);
+  });
+
+  test('opens the place for columns, in focus, when columns are to be pasted', async () => {
+    const page = await mount(html`<sheets-page .services=${fakeServices()}></sheets-page>`);
+    await until(() => textOf(page).includes('Paste columns'));
+    press(page, 'Paste columns');
+    await until(() => deep(page, 'm-curve-paste') !== null);
+    const field = deep<HTMLTextAreaElement>(page, 'textarea')!;
+    await until(() => field.getRootNode() instanceof ShadowRoot && field.matches(':focus'));
+    await userEvent.fill(field, '100\t90\n260\t330');
+    await until(() => deepAll(deep(page, 'm-curve-paste')!, 'tbody tr').length === 2);
+  });
+
+  test('a withdrawn revision that a run stands on stays listed, and is brought back', async () => {
+    const services = fakeServices();
+    const own = { ...DEMONSTRATION_SHEET, id: 'own', sheetId: 'own', title: 'Own sheet', invented: false };
+    await services.sheets.add([own]);
+    await services.runs.put({ ...run(), sheet: own });
+    const page = await mount(html`<sheets-page .services=${services}></sheets-page>`);
+    await until(() => textOf(page).includes('Own sheet'));
+    press(page, 'Withdraw: Own sheet');
+    await until(() => textOf(page).includes('Taken out of choice'));
+    expect((await services.sheets.list()).sheets.map(({ id }) => id)).not.toContain('own');
+    expect(await axeFindings(page)).toEqual([]);
+    press(page, 'Bring back: Own sheet');
+    await until(() => !textOf(page).includes('Taken out of choice'));
+    expect((await services.sheets.list()).sheets.map(({ id }) => id)).toContain('own');
   });
 
   test('a file is looked through before it is kept, and says which sheet holds then', async () => {

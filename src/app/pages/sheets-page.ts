@@ -18,6 +18,7 @@ import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
 import '../../ui/sheet-import-preview.ts';
 import '../../ui/sheet-list.ts';
+import type { SheetWay } from '../../ui/sheet-list.ts';
 import '../../ui/sheet-serial-check.ts';
 import type { SerialAsked } from '../../ui/sheet-serial-check.ts';
 import { drawnBoundaries } from '../chart-drawing.ts';
@@ -33,7 +34,7 @@ const CHECK = 'crank-delivery';
 type Now =
   | { readonly kind: 'shelf' }
   | { readonly kind: 'sheet'; readonly sheet: LimitSheet }
-  | { readonly kind: 'desk'; readonly base: LimitSheet | null; readonly tracing: boolean }
+  | { readonly kind: 'desk'; readonly base: LimitSheet | null; readonly way: SheetWay }
   | {
       readonly kind: 'import';
       readonly name: string;
@@ -110,7 +111,8 @@ export class SheetsPage extends LitElement {
           .kept=${[...shelf.sheets, ...shelf.withdrawn]}
           .newId=${() => this.services.newId()}
           today=${this.#today}
-          ?tracing=${now.tracing}
+          ?tracing=${now.way === 'trace'}
+          ?pasting=${now.way === 'paste'}
           @sheet-made=${(event: HTMLElementEventMap['sheet-made']) => this.#after(this.services.sheets.add([event.detail]))}
           @sheet-left=${this.#back}
         ></sheet-desk>`;
@@ -130,12 +132,18 @@ export class SheetsPage extends LitElement {
   }
 
   #shelf(shelf: ShelfListing) {
+    // Without a sheet of one's own the list itself offers the ways to a first one, and there is nothing to look up or export.
+    const own = shelf.sheets.length + shelf.withdrawn.length > 1;
     const asked = this.asked ?? { serial: '', onDate: this.#today };
     return html`<div class="row">
-        <button class="primary" @click=${() => this.#desk(null, false)}>New sheet</button>
-        <button @click=${() => this.#desk(null, true)}>Trace a chart</button>
+        ${
+          own
+            ? html`<button class="primary" @click=${() => this.#desk(null, 'type')}>New sheet</button>
+                <button @click=${() => this.#desk(null, 'trace')}>Trace a chart</button>`
+            : nothing
+        }
         <button @click=${() => this.input.click()}>Bring a file</button>
-        <button @click=${() => save(shelf.sheets)}>Export all</button>
+        ${own ? html`<button @click=${() => save(shelf.sheets)}>Export all</button>` : nothing}
         <input
           type="file"
           hidden
@@ -144,24 +152,29 @@ export class SheetsPage extends LitElement {
           @change=${this.#picked}
         />
       </div>
-      <m-serial-check
-        serial=${asked.serial}
-        .onDate=${asked.onDate}
-        .answer=${serialAnswer(shelf.sheets, asked, CHECK)}
-        @serial-asked=${(event: HTMLElementEventMap['serial-asked']) => (this.asked = event.detail)}
-        @answer-opened=${this.#opened}
-      ></m-serial-check>
+      ${
+        own
+          ? html`<m-serial-check
+              serial=${asked.serial}
+              .onDate=${asked.onDate}
+              .answer=${serialAnswer(shelf.sheets, asked, CHECK)}
+              @serial-asked=${(event: HTMLElementEventMap['serial-asked']) => (this.asked = event.detail)}
+              @answer-opened=${this.#opened}
+            ></m-serial-check>`
+          : nothing
+      }
       ${shelf.mistakes.map(
         (problem) => html`<m-problem tone="warn" .problem=${describeProblem(problem)}></m-problem>`,
       )}
       <m-sheet-list
         .families=${familyViews(shelf, this.#today)}
         @sheet-open=${this.#opened}
-        @sheet-revise=${(event: HTMLElementEventMap['sheet-revise']) => this.#desk(this.#byId(event.detail.id), false)}
+        @sheet-revise=${(event: HTMLElementEventMap['sheet-revise']) => this.#desk(this.#byId(event.detail.id), 'type')}
         @sheet-confirm=${this.#confirmed}
         @sheet-export=${(event: HTMLElementEventMap['sheet-export']) => save([this.#byId(event.detail.id)!])}
         @sheet-withdraw=${(event: HTMLElementEventMap['sheet-withdraw']) => this.#after(this.services.sheets.remove(event.detail.id))}
-        @sheet-wanted=${(event: HTMLElementEventMap['sheet-wanted']) => this.#desk(null, event.detail.way === 'trace')}
+        @sheet-restore=${(event: HTMLElementEventMap['sheet-restore']) => this.#after(this.services.sheets.restore(event.detail.id))}
+        @sheet-wanted=${(event: HTMLElementEventMap['sheet-wanted']) => this.#desk(null, event.detail.way)}
       ></m-sheet-list>`;
   }
 
@@ -193,8 +206,8 @@ export class SheetsPage extends LitElement {
     return [...sheets, ...withdrawn].find((sheet) => sheet.id === id) ?? null;
   }
 
-  #desk(base: LimitSheet | null, tracing: boolean): void {
-    this.now = { kind: 'desk', base, tracing };
+  #desk(base: LimitSheet | null, way: SheetWay): void {
+    this.now = { kind: 'desk', base, way };
   }
 
   readonly #back = () => {

@@ -17,6 +17,7 @@ import './trace-part.ts';
 
 const CHECKS = [{ id: 'crank-delivery', title: 'Crank delivery' }] as const;
 const TRACED_CHECK = CHECKS[0].id;
+const EMPTY_DELIVERY = { ...EMPTY_CHART, check: TRACED_CHECK, title: CHECKS[0].title };
 
 /**
  * `sheet-desk`: one limit sheet being typed, traced or revised. Says `sheet-made` with a sheet that holds no mistake, and
@@ -34,6 +35,8 @@ export class SheetDesk extends LitElement {
   @property() today = '';
   /** Begin with a picture of the chart. */
   @property({ type: Boolean }) tracing = false;
+  /** Begin with a chart whose place for pasted columns is open. */
+  @property({ type: Boolean }) pasting = false;
   @state() private draft: SheetDraft = EMPTY_SHEET;
   @state() private problem: Problem | null = null;
   #tracings: ReadonlyMap<string, Tracing> = new Map();
@@ -43,7 +46,7 @@ export class SheetDesk extends LitElement {
     const { base } = this;
     this.draft = base
       ? { ...draftOfSheet(base), validFrom: this.today }
-      : { ...EMPTY_SHEET, validFrom: this.today };
+      : { ...EMPTY_SHEET, ...(this.pasting ? { limits: [EMPTY_DELIVERY] } : {}), validFrom: this.today };
     const known = (base?.limits ?? []).flatMap((limit): [string, Tracing][] =>
       limit.kind === 'speed chart' && limit.tracing ? [[limit.check, limit.tracing]] : [],
     );
@@ -66,6 +69,7 @@ export class SheetDesk extends LitElement {
               <m-sheet-form
                 .draft=${this.draft}
                 .checks=${CHECKS}
+                ?pasting=${this.pasting}
                 @sheet-changed=${(event: HTMLElementEventMap['sheet-changed']) => (this.draft = event.detail.draft)}
                 @sheet-saved=${this.#saved}
               ></m-sheet-form>`
@@ -75,12 +79,7 @@ export class SheetDesk extends LitElement {
 
   readonly #traced = (event: HTMLElementEventMap['chart-traced']) => {
     const { curves, uVolumeMl, notes } = event.detail;
-    const chart = {
-      ...EMPTY_CHART,
-      check: TRACED_CHECK,
-      title: CHECKS[0].title,
-      curves: draftCurves(curves),
-    };
+    const chart = { ...EMPTY_DELIVERY, curves: draftCurves(curves) };
     const others = this.draft.limits.filter(({ check }) => check !== TRACED_CHECK);
     this.draft = { ...this.draft, limits: [chart, ...others] };
     const worst = Math.max(0, ...Object.values(uVolumeMl));
