@@ -129,6 +129,10 @@ export const liveStyles: CSSResult = css`
     margin-top: var(--m-space-4);
     border-top: var(--m-stroke-1) solid var(--m-line);
   }
+  /* The browser's own slot within details does not pass the box sizing on. */
+  details > * {
+    box-sizing: border-box;
+  }
   summary {
     display: flex;
     align-items: center;

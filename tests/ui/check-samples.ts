@@ -1,4 +1,6 @@
+import type { FactRow } from '../../src/ui/fact-list.ts';
 import type { HeldView } from '../../src/ui/held-words.ts';
+import { WAITING_STEADY, type SteadyView } from '../../src/ui/steady-gauge.ts';
 import { READY_STOPWATCH, type StopwatchView } from '../../src/ui/stopwatch-words.ts';
 
 /** Invented data for looking at and testing the screen parts of the checks. No number here is a limit of any engine. */
@@ -15,3 +17,30 @@ export const stopwatch = (view: Partial<StopwatchView> = {}): StopwatchView => (
   ...READY_STOPWATCH,
   ...view,
 });
+
+export const SPEED: HeldView = {
+  label: 'Engine speed',
+  value: '702',
+  unit: 'rpm',
+  asked: '650 to 750 rpm',
+  state: 'in',
+  share: null,
+};
+
+export const steady = (view: Partial<SteadyView> = {}): SteadyView => ({
+  ...WAITING_STEADY,
+  label: 'Supply pressure',
+  value: 412,
+  state: 'fresh',
+  trend: 'steady',
+  min: 350,
+  max: 500,
+  speed: SPEED,
+  steadySeconds: 3.2,
+  ...view,
+});
+
+export const FACTS: readonly FactRow[] = [
+  { name: 'Mean engine speed', value: '702', unit: 'rpm' },
+  { name: 'Spread within the stretch', value: '6.2', unit: 'kPa' },
+];

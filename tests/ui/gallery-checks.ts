@@ -1,6 +1,9 @@
 import { html, type TemplateResult } from 'lit';
+import '../../src/ui/fact-list.ts';
+import '../../src/ui/steady-gauge.ts';
 import '../../src/ui/stopwatch.ts';
-import { HELD, stopwatch } from './check-samples.ts';
+import '../../src/ui/value-window.ts';
+import { FACTS, HELD, SPEED, steady, stopwatch } from './check-samples.ts';
 
 /** The parts of the gallery that show the checks other than crank delivery. */
 export const CHECK_PARTS: Readonly<Record<string, () => TemplateResult>> = {
@@ -27,4 +30,39 @@ export const CHECK_PARTS: Readonly<Record<string, () => TemplateResult>> = {
         })}
       ></m-stopwatch>
     </div>`,
+  steady: () =>
+    html`<div class="two">
+        <m-steady-gauge .view=${steady()}></m-steady-gauge>
+        <m-steady-gauge
+          .view=${steady({
+            value: 322,
+            trend: 'falling',
+            speed: { ...SPEED, state: 'below', value: '583' },
+            steadySeconds: 0,
+            missing: ['Raise the speed to 650 rpm.', 'Then hold it for 5 s.'],
+          })}
+        ></m-steady-gauge>
+        <m-steady-gauge
+          can-take
+          .view=${steady({ found: { mean: 411.6, halfSpread: 6.2, seconds: 5 }, steadySeconds: 5 })}
+        ></m-steady-gauge>
+      </div>
+      <m-value-window
+        label="Supply pressure"
+        unit="kPa"
+        .min=${350}
+        .max=${500}
+        .value=${{ value: 338, halfWidth: 14, label: 'run 3' }}
+        .earlier=${[
+          { value: 402, halfWidth: 14, label: 'run 1' },
+          { value: 322, halfWidth: 14, label: 'run 2' },
+        ]}
+        caption="Bars: ± 2 standard uncertainties"
+      ></m-value-window>
+      <m-value-window
+        unit="mL"
+        .max=${120}
+        .value=${{ value: 88, halfWidth: 3, label: 'run 1' }}
+      ></m-value-window>
+      <m-facts .facts=${FACTS}></m-facts>`,
 };

@@ -33,6 +33,7 @@ const ALL = [
   'beforeafter',
   'jobsheet',
   'stopwatch',
+  'steady',
 ];
 const [out = '/tmp/gallery', ...wanted] = process.argv.slice(2);
 const parts = wanted.length > 0 ? wanted : ALL;
