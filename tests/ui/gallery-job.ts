@@ -5,6 +5,7 @@ import '../../src/ui/work-list.ts';
 import '../../src/ui/conclusion.ts';
 import '../../src/ui/fuel-path.ts';
 import '../../src/ui/job-list.ts';
+import '../../src/ui/job-sheet.ts';
 import '../../src/ui/job-form.ts';
 import '../../src/ui/typed-codes.ts';
 import '../../src/ui/what-next.ts';
@@ -18,6 +19,7 @@ import {
   JOBS,
   NEXT,
   PATH,
+  SHEET_VIEW,
   SUGGESTION,
   TYPED,
   WORKS,
@@ -91,4 +93,5 @@ export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
       <m-work-form station="high-pressure pump" .causes=${CAUSES}></m-work-form>`,
   beforeafter: () =>
     html`<m-before-after .rows=${BEFORE_AFTER}></m-before-after> <m-before-after></m-before-after>`,
+  jobsheet: () => html`<m-job-sheet .view=${SHEET_VIEW}></m-job-sheet>`,
 };

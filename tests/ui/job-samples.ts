@@ -1,5 +1,6 @@
 import type { PathStation } from '../../src/procedures/fuel-path.ts';
 import type { BeforeAfterRow } from '../../src/ui/before-after.ts';
+import type { JobSheetView, SheetCheckRow } from '../../src/ui/job-sheet-view.ts';
 import type { WorkCause } from '../../src/ui/work-form.ts';
 import type { WorkRunMark, WorkView } from '../../src/ui/work-list.ts';
 import type { ConclusionDraft } from '../../src/ui/conclusion-draft.ts';
@@ -284,3 +285,94 @@ export const BEFORE_AFTER: readonly BeforeAfterRow[] = [
     chance: 'not comparable',
   },
 ];
+
+const sheetRow = (change: Partial<SheetCheckRow>): SheetCheckRow => ({
+  title: 'Supply pressure while cranking',
+  value: '412 kPa ± 9',
+  limit: 'at least 300 kPa',
+  sheet: 'Invented limits, revision 3',
+  word: 'pass',
+  sure: '98.1 % sure',
+  state: '',
+  notes: [],
+  ...change,
+});
+
+export const SHEET_VIEW: JobSheetView = {
+  title: 'Low rail pressure: unit T-114',
+  dates: 'Begun 2026-11-25 08:40, last entry 2026-11-25 12:04',
+  standing: 'Signed, revision 2',
+  practice: 'For practice: the engine is simulated and the limits are invented.',
+  complaint: 'Loses power on hills, starts badly when hot.',
+  identity: [
+    ['Unit number', 'T-114'],
+    ['Engine family', 'Demo family'],
+    ['Engine serial number', 'P321'],
+    ['VIN', ''],
+    ['Engine hours', '8123.5 h'],
+    ['Technician', 'A. Reader'],
+  ],
+  codes: [
+    { code: 'SPN 157 FMI 18', words: 'Rail pressure: too low', from: 'from the bus, active' },
+    { code: 'SPN 94 FMI 1', words: '', from: 'typed' },
+  ],
+  path: PATH,
+  pathWords:
+    'Cleared from the tank to the separator. The loss must lie between the supply pump and the rail.',
+  checks: [
+    sheetRow({
+      title: 'Fuel quality and level',
+      value: 'all 4 points in order',
+      limit: '',
+      sheet: '',
+      sure: '',
+    }),
+    sheetRow({}),
+    sheetRow({
+      title: 'Suction restriction',
+      value: '',
+      limit: '',
+      sheet: '',
+      word: null,
+      sure: '',
+      state: 'left out',
+      notes: ['Left out: no gauge at hand; the customer agreed.'],
+    }),
+    sheetRow({
+      title: 'Pump return volume at raised rail pressure',
+      value: '612 mL ± 14',
+      limit: 'at most 525 mL',
+      word: 'fail high',
+      sure: 'more than 99.9 % sure',
+      state: 'to be repeated',
+      notes: ['Run 1 (240 mL ± 14) does not count: the hose had slipped off.'],
+    }),
+    sheetRow({
+      title: 'Rail pressure build while cranking',
+      value: '',
+      word: null,
+      sure: '',
+      state: 'not done',
+    }),
+  ],
+  works: [
+    {
+      time: '2026-11-25 10:40',
+      words: 'Metering valve 12-34 replaced (Metering valve and housing)',
+      notes: ['To put right: metering valve sticks. Primed 10:50.'],
+    },
+  ],
+  beforeAfter: BEFORE_AFTER,
+  conclusion: {
+    decision: 'Repair now',
+    words: 'The pump loses through its return.\nReplaced, primed, repeated: in order.',
+    cause: 'Worn pumping elements',
+    watchFor: '',
+    by: 'A. Reader',
+    time: '2026-11-25 12:04',
+  },
+  caveat: 'Marginal says nothing of how the engine holds at full load.',
+  reopened: ['Opened again 2026-11-25 11:10: came back after a test drive.'],
+  cautions: ['The engine maker’s current procedure for this serial number stands above this page.'],
+  versions: 'Meniscus 0.1.0, grading revision 1, procedure “Low rail pressure” revision 1, job format 1.',
+};
