@@ -1,9 +1,11 @@
 import { html, type TemplateResult } from 'lit';
 import '../../src/ui/fact-list.ts';
+import '../../src/ui/gauge-entry.ts';
+import '../../src/ui/inspection.ts';
 import '../../src/ui/steady-gauge.ts';
 import '../../src/ui/stopwatch.ts';
 import '../../src/ui/value-window.ts';
-import { FACTS, HELD, SPEED, steady, stopwatch } from './check-samples.ts';
+import { FACTS, GAUGES, HELD, POINTS, SPEED, steady, stopwatch } from './check-samples.ts';
 
 /** The parts of the gallery that show the checks other than crank delivery. */
 export const CHECK_PARTS: Readonly<Record<string, () => TemplateResult>> = {
@@ -65,4 +67,14 @@ export const CHECK_PARTS: Readonly<Record<string, () => TemplateResult>> = {
         .value=${{ value: 88, halfWidth: 3, label: 'run 1' }}
       ></m-value-window>
       <m-facts .facts=${FACTS}></m-facts>`,
+  inspect: () =>
+    html`<m-gauge-entry
+        label="Supply pressure"
+        unit="bar"
+        text="4.1"
+        .likely=${{ min: 0, max: 2000 }}
+        .instruments=${GAUGES}
+      ></m-gauge-entry>
+      <m-gauge-entry .likely=${{ min: 0, max: 2000 }}></m-gauge-entry>
+      <m-inspection .points=${POINTS}></m-inspection>`,
 };

@@ -34,6 +34,7 @@ const ALL = [
   'jobsheet',
   'stopwatch',
   'steady',
+  'inspect',
 ];
 const [out = '/tmp/gallery', ...wanted] = process.argv.slice(2);
 const parts = wanted.length > 0 ? wanted : ALL;
