@@ -74,13 +74,28 @@ export class BeforeAfter extends LitElement {
       .none {
         color: var(--m-quiet);
       }
-      @container (max-width: 44rem) {
-        .row {
-          grid-template-columns: repeat(2, minmax(0, 1fr));
+      @media screen {
+        @container (max-width: 44rem) {
+          .row {
+            grid-template-columns: repeat(2, minmax(0, 1fr));
+          }
+          h3,
+          .change {
+            grid-column: 1 / -1;
+          }
         }
-        h3,
-        .change {
-          grid-column: 1 / -1;
+      }
+      @media print {
+        .panel {
+          border-width: var(--m-stroke-1) 0;
+        }
+        .row {
+          padding: var(--m-space-2) 0;
+          font-size: var(--m-text-s);
+        }
+        .value,
+        h3 {
+          font-size: inherit;
         }
       }
     `,

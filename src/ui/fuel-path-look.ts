@@ -1,6 +1,27 @@
 import { css, type CSSResult } from 'lit';
 import { findingStyles } from './finding-plate.ts';
 
+/** Nine stations on the width of a page. */
+const compact: CSSResult = css`
+  button {
+    margin: 0;
+  }
+  .frame {
+    --symbol: 2.75rem;
+  }
+  .name {
+    font-size: var(--m-text-s);
+    letter-spacing: -0.02em;
+  }
+  .state {
+    grid-template-columns: auto;
+    justify-items: center;
+    padding: var(--m-space-1);
+    text-align: center;
+    letter-spacing: -0.02em;
+  }
+`;
+
 /** Nine stations in a row with the relief valve hung under the rail; on a narrow screen all ten below each other. */
 export const fuelPathStyles: CSSResult = css`
   ${findingStyles}
@@ -170,87 +191,74 @@ export const fuelPathStyles: CSSResult = css`
     line-height: 1.3;
   }
   @container (min-width: 40rem) and (max-width: 62rem) {
-    button {
-      margin: 0;
-    }
-    .frame {
-      --symbol: 2.75rem;
-    }
-    .name {
-      font-size: var(--m-text-s);
-      letter-spacing: -0.02em;
-    }
-    .state {
-      grid-template-columns: auto;
-      justify-items: center;
-      padding: var(--m-space-1);
-      text-align: center;
-      letter-spacing: -0.02em;
-    }
+    ${compact}
   }
-  @container (max-width: 40rem) {
-    .path {
-      grid-template-columns: minmax(0, 1fr);
-      grid-auto-rows: 1fr;
-      gap: 0;
-      padding: 0 var(--m-space-5) 0 0;
-    }
-    .station,
-    .station.relief-valve,
-    .station.injectors {
-      grid-area: auto;
-    }
-    .frame {
-      --symbol: 2.75rem;
-    }
-    button {
-      grid-template-columns: auto minmax(5.5rem, 1fr) minmax(0, auto);
-      gap: var(--m-space-2);
-      justify-items: start;
-      align-items: center;
-      align-content: center;
-      margin: 0;
-      padding: var(--m-space-2);
-    }
-    .station:not(.tank)::before,
-    .station.relief-valve::before {
-      inset: -50% auto auto calc(var(--m-space-2) + var(--symbol) / 2);
-      width: 0;
-      height: 100%;
-      border: 0;
-      border-left: var(--m-stroke-2) solid var(--m-mark);
-    }
-    .station.led:not(.tank)::before {
-      margin: 0 0 0 calc(-1 * var(--m-stroke-2));
-      border: 0;
-      border-left: var(--m-space-2) solid var(--m-pass);
-    }
-    .relief-valve button {
-      margin-left: var(--m-space-6);
-    }
-    .station.relief-valve::before {
-      top: 50%;
-      width: var(--m-space-4);
-      height: 0;
-      border-left: 0;
-      border-bottom: var(--m-stroke-2) solid var(--m-mark);
-    }
-    .station.injectors::before {
-      top: -150%;
-      height: 200%;
-    }
-    .returns.flat,
-    .back {
-      display: none;
-    }
-    .returns.upright {
-      display: block;
-      inset: 0 0 0 auto;
-      width: var(--m-space-5);
-      height: 100%;
+  @media screen {
+    @container (max-width: 40rem) {
+      .path {
+        grid-template-columns: minmax(0, 1fr);
+        grid-auto-rows: 1fr;
+        gap: 0;
+        padding: 0 var(--m-space-5) 0 0;
+      }
+      .station,
+      .station.relief-valve,
+      .station.injectors {
+        grid-area: auto;
+      }
+      .frame {
+        --symbol: 2.75rem;
+      }
+      button {
+        grid-template-columns: auto minmax(5.5rem, 1fr) minmax(0, auto);
+        gap: var(--m-space-2);
+        justify-items: start;
+        align-items: center;
+        align-content: center;
+        margin: 0;
+        padding: var(--m-space-2);
+      }
+      .station:not(.tank)::before,
+      .station.relief-valve::before {
+        inset: -50% auto auto calc(var(--m-space-2) + var(--symbol) / 2);
+        width: 0;
+        height: 100%;
+        border: 0;
+        border-left: var(--m-stroke-2) solid var(--m-mark);
+      }
+      .station.led:not(.tank)::before {
+        margin: 0 0 0 calc(-1 * var(--m-stroke-2));
+        border: 0;
+        border-left: var(--m-space-2) solid var(--m-pass);
+      }
+      .relief-valve button {
+        margin-left: var(--m-space-6);
+      }
+      .station.relief-valve::before {
+        top: 50%;
+        width: var(--m-space-4);
+        height: 0;
+        border-left: 0;
+        border-bottom: var(--m-stroke-2) solid var(--m-mark);
+      }
+      .station.injectors::before {
+        top: -150%;
+        height: 200%;
+      }
+      .returns.flat,
+      .back {
+        display: none;
+      }
+      .returns.upright {
+        display: block;
+        inset: 0 0 0 auto;
+        width: var(--m-space-5);
+        height: 100%;
+      }
     }
   }
   @media print {
+    ${compact}
     .panel {
       padding: 0;
       border: 0;

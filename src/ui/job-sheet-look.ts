@@ -82,6 +82,7 @@ export const jobSheetStyles: CSSResult = css`
     overflow-wrap: anywhere;
   }
   thead th {
+    white-space: nowrap;
     color: var(--m-quiet);
     font-weight: 600;
     border-bottom: var(--m-stroke-2) solid var(--m-ink);
@@ -181,8 +182,27 @@ export const jobSheetStyles: CSSResult = css`
       max-width: none;
       padding: 0;
       border: 0;
-      gap: var(--m-space-4);
       font-size: 0.8125rem;
+    }
+    /* Blocks, since grids are not cut well between pages. */
+    article,
+    section {
+      display: block;
+    }
+    article > *,
+    section > * + * {
+      margin-top: var(--m-space-2);
+    }
+    article > section,
+    article > footer {
+      margin-top: var(--m-space-4);
+    }
+    h1 {
+      font-size: var(--m-text-l);
+    }
+    /* The signature stays with what it signs. */
+    section:last-of-type {
+      break-inside: avoid;
     }
   }
 `;
