@@ -19,7 +19,8 @@ const FIELD_WORDS: Readonly<Record<IdentityField, string>> = {
 /** What each kind of entry says. */
 const WHAT: { readonly [K in RunEntry['kind']]: (entry: Extract<RunEntry, { kind: K }>) => string } = {
   'caution-ticked': ({ caution }) => `caution read: ${caution}`,
-  volume: ({ readingsMl, typed }) => `volume ${readingsMl.join(' + ')} mL (typed “${typed}”)`,
+  volume: ({ readingsMl, typed, photo }) =>
+    `volume ${readingsMl.join(' + ')} mL (${photo ? 'read off a photograph' : `typed “${typed}”`})`,
   vessel: ({ vessel }) => `vessel: ${vessel.name}`,
   'crank-left-out': ({ crank, leftOut }) => `crank ${crank + 1} ${leftOut ? 'left out' : 'counts again'}`,
   'crank-edge': ({ crank, edge, atMs }) =>

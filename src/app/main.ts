@@ -2,6 +2,9 @@ import { asyncScheduler, BehaviorSubject, distinctUntilChanged, map, shareReplay
 import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
 import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
 import { recordingStore } from '../recordings/recording-store.ts';
+import { photoStore } from '../jobs/photo-store.ts';
+import { jobStore } from '../jobs/job-store.ts';
+import { procedureStore } from '../jobs/procedure-store.ts';
 import { runStore } from '../jobs/run-store.ts';
 import { describeProblem, type Problem } from '../problems/problem.ts';
 import '../ui/problem-note.ts';
@@ -22,6 +25,7 @@ import type { Services } from './services.ts';
 import { Session } from './session.ts';
 import { loadSettings, SettingsStore } from './settings.ts';
 import { sheetShelf } from './sheet-shelf.ts';
+import { NEWS_CHANNEL, tabNews } from './tab-news.ts';
 import { calmOf, openStore } from './open-store.ts';
 import './shell.ts';
 
@@ -71,8 +75,12 @@ async function start(): Promise<void> {
     session,
     settings,
     sounds,
+    jobs: jobStore(database),
     runs: runStore(database),
+    procedures: procedureStore(database),
+    news: tabNews(capabilities.channel(NEWS_CHANNEL)),
     recordings: recordingStore(database),
+    photos: photoStore(database),
     sheets: sheetShelf(database),
     capabilities,
     live,

@@ -9,7 +9,7 @@ import {
 } from 'rxjs';
 import type { BusFacts } from '../j1939/bus-facts.ts';
 import { runValues } from '../jobs/run-entries.ts';
-import type { RunEntry } from '../jobs/run-entry.ts';
+import type { PhotoOfVolume, RunEntry } from '../jobs/run-entry.ts';
 import type { StoredRun } from '../jobs/run.ts';
 import { isOpen } from '../link/link-state.ts';
 import type { Problem } from '../problems/problem.ts';
@@ -25,12 +25,14 @@ import { sheetFor } from './sheet-for.ts';
 import { BenchDesk, type BenchSpeed } from './bench-desk.ts';
 import { wishesOf } from './live-sources.ts';
 import { looksAt } from './looks-at.ts';
-import { openSource } from './open-source.ts';
+import { openSource, sourceOf } from './open-source.ts';
 import { replayOf, type ReplaySpeed } from './replay-of.ts';
-import { summaryOf } from './run-summary.ts';
+import { summaryOf, valueSummaryIn } from './run-summary.ts';
 import { viewRun, type RunView } from './run-view.ts';
 import type { PendingSource, Services } from './services.ts';
 import { IDLE_SESSION, neverOpened, sourceNowMs, type SessionState } from './session.ts';
+
+type ValueEntry = Extract<RunEntry, { kind: 'value' }>;
 
 /** The bench starts a little faster than life: a newcomer does not wait half a minute for each crank. */
 const BENCH_START_SPEED: BenchSpeed = 4;
@@ -122,9 +124,16 @@ export class RunDesk {
   }
 
   /** The volume ends the cranking: the source is closed first, so that nothing can come after the verdict. */
-  enterVolume(valueMl: number, typed: string): void {
+  enterVolume(valueMl: number, typed: string, photo?: PhotoOfVolume): void {
     this.stopListening();
-    this.enter({ kind: 'volume', atIso: this.#services.nowIso(), readingsMl: [valueMl], typed, reason: '' });
+    const read = { readingsMl: [valueMl], typed, ...(photo ? { photo } : {}) };
+    this.enter({ kind: 'volume', atIso: this.#services.nowIso(), ...read, reason: '' });
+  }
+
+  /** A value read off an instrument takes the place of the data: the source is closed, so that nothing comes after the verdict. */
+  enterValue(value: Omit<ValueEntry, 'kind' | 'atIso' | 'reason'>): void {
+    this.stopListening();
+    this.enter({ kind: 'value', atIso: this.#services.nowIso(), reason: '', ...value });
   }
 
   doneCranking(): void {
@@ -136,6 +145,7 @@ export class RunDesk {
   connect(pending: PendingSource): void {
     if (this.run.recordingId !== null) return;
     const services = this.#services;
+    const chosen = this.#sourceOf(pending);
     const source = openSource(pending, {
       bench: this.bench,
       speed: () => this.#state.value.speed as BenchSpeed,
@@ -150,14 +160,14 @@ export class RunDesk {
       id: services.newId(),
       source: source.id,
       wire: source.wire,
-      device: this.run.source.device,
+      device: chosen.device,
       startedAt: services.nowIso(),
       closed: false,
       givenIntervalMs: source.givenIntervalMs,
       fileName: source.fileName,
       logPlan: source.logPlan,
     };
-    this.#change({ run: { ...this.run, recordingId: header.id }, playback: 'live' });
+    this.#change({ run: { ...this.run, source: chosen, recordingId: header.id }, playback: 'live' });
     this.#put();
     services.session.listen({
       runId: this.run.id,
@@ -176,6 +186,11 @@ export class RunDesk {
         },
       }),
     });
+  }
+
+  /** A check of a job learns its source only when it is connected; a run on its own was begun with it. */
+  #sourceOf(pending: PendingSource): StoredRun['source'] {
+    return this.run.jobId === null ? this.run.source : sourceOf(pending);
   }
 
   /** Reads the stored recording through the same pipeline, at once or paced. */
@@ -296,14 +311,17 @@ export class RunDesk {
    */
   #settle(): void {
     const { view } = this.#look(this.#state.value);
-    const verdict = view.judged.ok ? view.judged.value.verdict : null;
+    const { verdict, stage } = view;
     const { run } = this;
-    if (!isOver(this.#session) || verdict === null || run.entries.length === this.#gradedEntries) return;
+    // Without a recording nothing more can come: what was typed or seen is whole as soon as it gives a result.
+    const whole = run.recordingId === null ? stage === 'verdict' : isOver(this.#session);
+    if (!whole || verdict === null || run.entries.length === this.#gradedEntries) return;
     this.#gradedEntries = run.entries.length;
     const graded = {
       verdict: { ...verdict, reasons: [...verdict.reasons], warnings: [...verdict.warnings] },
       gradingRevision: verdict.gradingRevision,
       measurementSummary: summaryOf(view),
+      valueSummary: valueSummaryIn(view),
       state: 'graded',
     } as const;
     this.#change({ run: { ...run, ...graded } as StoredRun });
@@ -314,7 +332,11 @@ export class RunDesk {
     const { run } = this;
     this.#puts = this.#puts
       .then(() => this.#services.runs.put(run))
-      .then((kept) => (kept.ok ? undefined : this.#change({ problem: kept.problem })));
+      .then((kept) => (kept.ok ? this.#tell(run) : this.#change({ problem: kept.problem })));
+  }
+
+  #tell({ id, jobId }: StoredRun): void {
+    this.#services.news.tell({ kind: 'run', id, jobId });
   }
 
   #change(part: Partial<DeskState>): void {
@@ -322,6 +344,12 @@ export class RunDesk {
   }
 }
 
-const UNGRADED = { verdict: null, gradingRevision: null, measurementSummary: null, state: 'open' } as const;
+const UNGRADED = {
+  verdict: null,
+  gradingRevision: null,
+  measurementSummary: null,
+  valueSummary: null,
+  state: 'open',
+} as const;
 
 const isOver = ({ link }: SessionState): boolean => link.kind === 'ended' || link.kind === 'lost';

@@ -1,8 +1,12 @@
 import type { Observable } from 'rxjs';
 import type { LogFileChoice } from '../../adapters/log-file.ts';
+import type { Part } from '../../simulators/engine/parts.ts';
 import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
 import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
 import type { SourceOffer } from '../../adapters/registry.ts';
+import type { PhotoStore } from '../jobs/photo-store.ts';
+import type { JobStore } from '../jobs/job-store.ts';
+import type { ProcedureStore } from '../jobs/procedure-store.ts';
 import type { RunStore } from '../jobs/run-store.ts';
 import type { LinkEvent } from '../link/link-event.ts';
 import type { Problem } from '../problems/problem.ts';
@@ -16,11 +20,18 @@ import type { Route } from './routes.ts';
 import type { Session } from './session.ts';
 import type { SettingsStore } from './settings.ts';
 import type { SheetShelf } from './sheet-shelf.ts';
+import type { TabNews } from './tab-news.ts';
 import type { WakeLockState } from './wake-lock.ts';
 
 /** What a run will listen to once its cautions are accepted. Held in memory: a port cannot be written down. */
 export type PendingSource =
-  | { readonly kind: 'bench'; readonly scenarioId: string; readonly seed: number }
+  | {
+      readonly kind: 'bench';
+      readonly scenarioId: string;
+      readonly seed: number;
+      /** Parts that were replaced in the job before this run. */
+      readonly replaced?: readonly Part[];
+    }
   | LivePending
   | { readonly kind: 'typed'; readonly events: readonly LinkEvent[] }
   | { readonly kind: 'log-file'; readonly choice: LogFileChoice; readonly givenIntervalMs: number | null };
@@ -29,8 +40,13 @@ export type PendingSource =
 export interface Services {
   readonly session: Session;
   readonly settings: SettingsStore;
+  readonly jobs: JobStore;
   readonly runs: RunStore;
+  readonly procedures: ProcedureStore;
+  /** What was kept, told between the tabs and the pages. */
+  readonly news: TabNews;
   readonly recordings: RecordingStore;
+  readonly photos: PhotoStore;
   readonly sheets: SheetShelf;
   readonly sounds: Sounds;
   readonly capabilities: Capabilities;
@@ -46,7 +62,12 @@ export interface Services {
   /** Sources chosen in this tab, by run. */
   readonly pending: Map<string, PendingSource>;
   /** A dropped file on its way to the import screen. */
-  readonly dropped: { file: DroppedFile | null; sheetId: string | null };
+  readonly dropped: {
+    file: DroppedFile | null;
+    sheetId: string | null;
+    /** The run of a job that the file is for; null for a run of its own. */
+    runId?: string | null;
+  };
   wallMs(): number;
   nowIso(): string;
   newId(): string;

@@ -29,6 +29,8 @@ export interface VolumeParts {
   readonly readingsMl: readonly number[];
   readonly toleranceMl: number;
   readonly readingMl: number;
+  /** Of the reading off a photograph, which stands in for half a graduation; absent without one. */
+  readonly photoMl?: number;
   readonly lineMl: number;
 }
 

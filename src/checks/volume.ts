@@ -12,6 +12,8 @@ export interface VolumeEntry {
    * after. The value is not shifted by it.
    */
   readonly lineResidueMl?: number;
+  /** Standard uncertainty of one of the readings, mL, where it was taken off a photograph: it takes the place of half a graduation. */
+  readonly photoUncertaintyMl?: number;
 }
 
 /** Rectangular distribution of this half-width (GUM 4.3.7): divide by this. */
@@ -22,25 +24,38 @@ const RECTANGULAR = Math.sqrt(3);
  * (rectangular, GUM 4.3.7), what stays in the line (rectangular), added in quadrature.
  * Several fillings of one vessel: their readings err independently, but its marks are wrong by the same amount each time, so the
  * tolerances add up straight, not in quadrature (fully correlated, GUM 5.2.2 note 1).
+ * A photograph shows one filling: its own uncertainty stands in for half a graduation of that one reading; the tolerance of the marks stays.
  * Readings below zero, beyond the vessel, no number or none at all give a problem, as does a vessel that cannot be right.
  */
 export function measureVolume({
   vessel,
   readingsMl,
   lineResidueMl = 0,
+  photoUncertaintyMl,
 }: VolumeEntry): Result<VolumeMeasurement> {
-  const wrong = unfitVessel(vessel) ?? wrongReading(vessel, readingsMl) ?? wrongResidue(lineResidueMl);
+  const wrong =
+    unfitVessel(vessel) ??
+    wrongReading(vessel, readingsMl) ??
+    wrongResidue(lineResidueMl) ??
+    wrongPhoto(photoUncertaintyMl);
   if (wrong) return failed(wrong);
   const valueMl = readingsMl.reduce((sum, reading) => sum + reading, 0);
   const { kind, halfWidth } = vessel.tolerance;
   const toleranceMl = (kind === 'mL' ? halfWidth * readingsMl.length : halfWidth * valueMl) / RECTANGULAR;
-  const readingMl = (Math.sqrt(readingsMl.length) * vessel.graduationMl) / 2 / RECTANGULAR;
+  const byEye = readingsMl.length - (photoUncertaintyMl === undefined ? 0 : 1);
+  const readingMl = (Math.sqrt(byEye) * vessel.graduationMl) / 2 / RECTANGULAR;
   const lineMl = lineResidueMl / RECTANGULAR;
   return ok({
     valueMl,
-    standardUncertaintyMl: Math.hypot(toleranceMl, readingMl, lineMl),
+    standardUncertaintyMl: Math.hypot(toleranceMl, readingMl, lineMl, photoUncertaintyMl ?? 0),
     vessel,
-    parts: { readingsMl, toleranceMl, readingMl, lineMl },
+    parts: {
+      readingsMl,
+      toleranceMl,
+      readingMl,
+      lineMl,
+      ...(photoUncertaintyMl === undefined ? {} : { photoMl: photoUncertaintyMl }),
+    },
   });
 }
 
@@ -65,3 +80,8 @@ function wrongReading(vessel: Vessel, readingsMl: readonly number[]): Problem | 
 
 const wrongResidue = (residueMl: number): Problem | null =>
   Number.isFinite(residueMl) && residueMl >= 0 ? null : problem('check.line-residue', { residue: residueMl });
+
+const wrongPhoto = (uncertaintyMl: number | undefined): Problem | null =>
+  uncertaintyMl === undefined || (Number.isFinite(uncertaintyMl) && uncertaintyMl >= 0)
+    ? null
+    : problem('photo.no-uncertainty');

@@ -111,7 +111,7 @@ function volumeSteps({
   if (!volume) return [];
   const read: ArithmeticStep = {
     label: 'Volume',
-    formula: `read on: ${volume.vessel.name}`,
+    formula: `read ${volume.parts?.photoMl === undefined ? 'on' : 'off a photograph of'}: ${volume.vessel.name}`,
     numbers: readings(volume),
     result: named('volume', volume.valueMl, 'mL'),
   };
@@ -142,6 +142,9 @@ const readings = ({ parts, vessel }: VolumeMeasurement): readonly NamedNumber[] 
   vessel.tolerance.kind === 'mL'
     ? named('tolerance ±', vessel.tolerance.halfWidth, 'mL')
     : named('tolerance ±', 100 * vessel.tolerance.halfWidth, '%'),
+  ...(parts?.photoMl === undefined
+    ? []
+    : [named('standard uncertainty off the photograph', parts.photoMl, 'mL')]),
 ];
 
 /** Boundaries, distance, uncertainties and probabilities of a value that has its place. */
@@ -189,6 +192,7 @@ function distanceStep({ name, atValue }: Boundary, { value, unit }: Placement): 
 const CAUSES: Readonly<Record<UncertaintyCause, string>> = {
   tolerance: 'vessel tolerance (÷ √3)',
   reading: 'reading, half a mark (÷ √3)',
+  photo: 'reading off the photograph',
   line: 'left in the line (÷ √3)',
   volume: 'volume',
   time: 'time (value ÷ time × its uncertainty)',

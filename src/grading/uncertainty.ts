@@ -1,4 +1,4 @@
-import type { VolumeMeasurement } from '../checks/measurement.ts';
+import type { VolumeMeasurement, VolumeParts } from '../checks/measurement.ts';
 import type { ValueCause } from '../checks/value-measurement.ts';
 import type { Tracing } from '../limits/limit-sheet.ts';
 
@@ -6,6 +6,7 @@ import type { Tracing } from '../limits/limit-sheet.ts';
 export type UncertaintyCause =
   | 'tolerance'
   | 'reading'
+  | 'photo'
   | 'line'
   | 'volume'
   | 'time'
@@ -53,13 +54,20 @@ export function volumeParts(
   const own: readonly UncertaintyPart[] = parts
     ? [
         { cause: 'tolerance', contribution: scale * parts.toleranceMl },
-        { cause: 'reading', contribution: scale * parts.readingMl },
+        ...readingParts(parts, scale),
         { cause: 'line', contribution: scale * parts.lineMl },
       ]
     : [{ cause: 'volume', contribution: scale * standardUncertaintyMl }];
   if (!time || time.seconds <= 0) return own;
   const rate = (scale * valueMl) / time.seconds;
   return [...own, { cause: 'time', contribution: rate * time.standardUncertainty }];
+}
+
+/** By eye, off a photograph, or both where one filling of several was photographed. */
+function readingParts({ readingMl, photoMl }: VolumeParts, scale: number): readonly UncertaintyPart[] {
+  const eye: UncertaintyPart = { cause: 'reading', contribution: scale * readingMl };
+  if (photoMl === undefined) return [eye];
+  return [{ cause: 'photo', contribution: scale * photoMl }, ...(readingMl > 0 ? [eye] : [])];
 }
 
 /** The part of a doubtful speed: the boundary moves by its slope for each rpm that the speed is off. */

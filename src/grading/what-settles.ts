@@ -35,6 +35,7 @@ const MOST_RUNS = 6;
 /** Causes that fall out differently each time, so that a mean over runs makes them smaller. The marks of one vessel do not. */
 const VARIES: readonly UncertaintyCause[] = [
   'reading',
+  'photo',
   'line',
   'time',
   'speed',
@@ -52,6 +53,10 @@ const ACTION: Readonly<Record<UncertaintyCause, { readonly action: SettlingActio
   {
     tolerance: { action: 'finer vessel', text: 'Measure the volume in a vessel with a smaller tolerance.' },
     reading: { action: 'finer vessel', text: 'Measure the volume in a vessel with finer marks.' },
+    photo: {
+      action: 'finer vessel',
+      text: 'Photograph the vessel from nearer, at the height of the surface, and mark the graduations next to it.',
+    },
     volume: { action: 'finer vessel', text: 'Measure the volume in a finer vessel.' },
     line: {
       action: 'drain the line',

@@ -76,7 +76,12 @@ export function judgeRun(
 export function typedVolume({ volume, vessel }: RunValues): Result<VolumeMeasurement | null> {
   if (!volume) return ok(null);
   if (!vessel) return failed(problem('check.no-vessel'));
-  return measureVolume({ vessel, readingsMl: volume.readingsMl });
+  const { readingsMl, photo } = volume;
+  return measureVolume({
+    vessel,
+    readingsMl,
+    ...(photo ? { photoUncertaintyMl: photo.standardUncertaintyMl } : {}),
+  });
 }
 
 /** A crank with what the person said of it. */

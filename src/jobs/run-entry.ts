@@ -23,6 +23,8 @@ const origin = z.number().int();
  */
 const whichCrank = { crank: z.number().int().nonnegative(), origin: origin.optional() };
 
+const PhotoPlace = z.strictObject({ x: z.number().finite(), y: z.number().finite() });
+
 /** What is noted of the vehicle and its engine. Engine hours are decimal text with a point, h. */
 export const IDENTITY_FIELDS = ['vin', 'make', 'model', 'serialNumber', 'unitNumber', 'engineHours'] as const;
 export type IdentityField = (typeof IDENTITY_FIELDS)[number];
@@ -38,7 +40,13 @@ export const RunEntry = z.discriminatedUnion('kind', [
     typed: z.string(),
     /** Read off a photograph: it is kept, and the reading has its own uncertainty in place of half a graduation. */
     photo: z
-      .strictObject({ photoId: z.string().min(1), standardUncertaintyMl: z.number().nonnegative() })
+      .strictObject({
+        photoId: z.string().min(1),
+        standardUncertaintyMl: z.number().nonnegative(),
+        /** What was marked, in pixels of the kept photograph: graduations with their numbers, and the lowest point of the liquid. */
+        marks: z.array(z.strictObject({ at: PhotoPlace, volumeMl: z.number().nonnegative() })).optional(),
+        liquid: PhotoPlace.optional(),
+      })
       .optional(),
   }),
   z.strictObject({ ...optionalReason, kind: z.literal('vessel'), vessel: StoredVessel }),
@@ -148,3 +156,5 @@ export const RunEntry = z.discriminatedUnion('kind', [
 
 export type RunEntry = z.infer<typeof RunEntry>;
 export type StoredVessel = z.infer<typeof StoredVessel>;
+/** A reading off a kept photograph, as it stands in the entry of a volume. */
+export type PhotoOfVolume = NonNullable<Extract<RunEntry, { kind: 'volume' }>['photo']>;

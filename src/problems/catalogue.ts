@@ -7,6 +7,7 @@ import { JOB_PROBLEMS } from './job-problems.ts';
 import { LIMIT_PROBLEMS } from './limit-problems.ts';
 import { LINK_PROBLEMS } from './link-problems.ts';
 import { LOG_PROBLEMS } from './log-problems.ts';
+import { PHOTO_PROBLEMS } from './photo-problems.ts';
 import { PROCEDURE_PROBLEMS } from './procedure-problems.ts';
 import { STORAGE_PROBLEMS } from './storage-problems.ts';
 import { TRACING_PROBLEMS } from './tracing-problems.ts';
@@ -26,6 +27,7 @@ export const CATALOGUE = {
   ...SEARCH_PROBLEMS,
   ...TRACING_PROBLEMS,
   ...JOB_PROBLEMS,
+  ...PHOTO_PROBLEMS,
   ...PROCEDURE_PROBLEMS,
 } as const;
 

@@ -177,6 +177,30 @@ describe('a live source', () => {
 });
 
 describe('a verdict', () => {
+  test('on a volume off a photograph stands on the photograph’s uncertainty, and the entry names the photograph', async () => {
+    const { services, began } = await recorded();
+    const { desk, now } = deskOf(services, began);
+    await desk.replay('instant');
+    await settle();
+    const photo = {
+      photoId: 'photo-1',
+      standardUncertaintyMl: 0.6,
+      marks: [
+        { at: { x: 300, y: 850 }, volumeMl: 0 },
+        { at: { x: 300, y: 50 }, volumeMl: 500 },
+      ],
+      liquid: { x: 300, y: 210 },
+    };
+    desk.enterVolume(400, '400', photo);
+    await settle();
+    expect((await stored(services)).entries).toMatchObject([{ kind: 'volume', readingsMl: [400], photo }]);
+    const { judged } = now().view;
+    if (!judged.ok) throw new Error(judged.problem.code);
+    // By hand: class B tolerance 4 mL over sqrt3 (ASTM E1272-02 table 1) and 0.6 mL in quadrature: sqrt(16/3 + 0.36) = 2.38607.
+    expect(judged.value.delivery.volume?.standardUncertaintyMl).toBeCloseTo(2.38607, 5);
+    expect((await stored(services)).verdict?.word).toBe('pass');
+  });
+
   test('is formed from the volume and kept with what was measured', async () => {
     const { services, began } = await recorded();
     const { desk } = deskOf(services, began);

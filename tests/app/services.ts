@@ -11,7 +11,11 @@ import type { Services } from '../../src/app/services.ts';
 import { Session } from '../../src/app/session.ts';
 import { DEFAULT_SETTINGS, SettingsStore } from '../../src/app/settings.ts';
 import { sheetShelf } from '../../src/app/sheet-shelf.ts';
+import { tabNews } from '../../src/app/tab-news.ts';
 import { vesselById } from '../../src/checks/vessels.ts';
+import { photoStore } from '../../src/jobs/photo-store.ts';
+import { jobStore } from '../../src/jobs/job-store.ts';
+import { procedureStore } from '../../src/jobs/procedure-store.ts';
 import { runStore } from '../../src/jobs/run-store.ts';
 import type { StoredRun } from '../../src/jobs/run.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
@@ -58,8 +62,12 @@ export function fakeServices(
   return {
     session: new Session(wallMs),
     settings: new SettingsStore(database, DEFAULT_SETTINGS),
+    jobs: jobStore(database),
     runs: runStore(database),
+    procedures: procedureStore(database),
+    news: tabNews(null),
     recordings: recordingStore(database),
+    photos: photoStore(database),
     sheets: sheetShelf(database),
     sounds: {
       play: (cue: string) => void played.push(cue),

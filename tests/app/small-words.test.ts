@@ -49,6 +49,17 @@ describe('small words', () => {
       'volume 200 + 50 mL (typed “200+50”) – refilled',
     ],
     [
+      {
+        ...at,
+        kind: 'volume',
+        readingsMl: [316.8],
+        typed: '316.8',
+        photo: { photoId: 'p', standardUncertaintyMl: 0.5 },
+        reason: '',
+      },
+      'volume 316.8 mL (read off a photograph)',
+    ],
+    [
       { ...at, kind: 'vessel', vessel: vesselById('cylinder-500')! as never, reason: '' },
       `vessel: ${vesselById('cylinder-500')!.name}`,
     ],

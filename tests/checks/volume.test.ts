@@ -83,6 +83,39 @@ describe('the uncertainty of a volume', () => {
     expect(volume.parts?.readingsMl).toEqual([96, 84]);
   });
 
+  it('read off a photograph has its uncertainty in place of half a graduation, and the tolerance stays', () => {
+    // By hand: tolerance 4/sqrt3, squared 16/3; photograph 0.5, squared 0.25; together 5.5833, root 2.36291.
+    const volume = measured({
+      vessel: vessel('cylinder-500'),
+      readingsMl: [316.8],
+      photoUncertaintyMl: 0.5,
+    });
+    expect(volume.parts).toMatchObject({ readingMl: 0, photoMl: 0.5, toleranceMl: 4 / Math.sqrt(3) });
+    expect(volume.standardUncertaintyMl).toBeCloseTo(2.36291, 5);
+    expect(volume.valueMl).toBe(316.8);
+  });
+
+  it('of several fillings, one of them photographed, counts half a graduation for the others alone', () => {
+    // By hand: tolerance 2*4/sqrt3, squared 64/3; one reading by eye 2.5/sqrt3, squared 6.25/3; photograph squared 1; root of 24.41667 is 4.94132.
+    const volume = measured({
+      vessel: vessel('cylinder-500'),
+      readingsMl: [480, 200],
+      photoUncertaintyMl: 1,
+    });
+    expect(volume.standardUncertaintyMl).toBeCloseTo(4.94132, 5);
+  });
+
+  it('without a photograph has no part of one', () => {
+    expect(measured({ vessel: vessel('cylinder-500'), readingsMl: [300] }).parts).not.toHaveProperty(
+      'photoMl',
+    );
+  });
+
+  it.each([NaN, Infinity, -0.1])('a photograph that claims %f mL is refused', (photoUncertaintyMl) => {
+    const entry = { vessel: vessel('cylinder-500'), readingsMl: [300], photoUncertaintyMl };
+    expect(refused(entry).code).toBe('photo.no-uncertainty');
+  });
+
   it('counts what may stay in the line as rectangular and does not shift the value', () => {
     const dry = measured({ vessel: vessel('cylinder-500'), readingsMl: [300] });
     const wet = measured({ vessel: vessel('cylinder-500'), readingsMl: [300], lineResidueMl: 3 });

@@ -4,6 +4,8 @@ import { collectedArithmetic, deliveryArithmetic } from '../../src/grading/arith
 import { stepText, type ArithmeticStep } from '../../src/grading/arithmetic-step.ts';
 import { gradeSpeedChart } from '../../src/grading/grade-speed-chart.ts';
 import { gradeCollectedVolume } from '../../src/grading/grade-window.ts';
+import { measureVolume } from '../../src/checks/volume.ts';
+import { vesselById } from '../../src/checks/vessels.ts';
 import { averageOf, entryOf } from '../checks/example-cranks.ts';
 import { CHART, collectedOf, deliveryOf, RETURN_WINDOW, volumeOf } from './example-delivery.ts';
 
@@ -146,5 +148,38 @@ describe('a step as one line of text', () => {
     expect(stepText(step('Verdict'))).toBe(
       'Verdict: a verdict needs 95 % for its area = too close to call, leaning pass',
     );
+  });
+});
+
+describe('the arithmetic of a volume read off a photograph', () => {
+  const measured = measureVolume({
+    vessel: vesselById('cylinder-500')!,
+    readingsMl: [284],
+    photoUncertaintyMl: 0.6,
+  });
+  if (!measured.ok) throw new Error(measured.problem.code);
+  const photographed = { ...DELIVERY, volume: measured.value };
+  const verdict = gradeSpeedChart(photographed, CHART);
+  const steps = deliveryArithmetic(photographed, CHART, verdict);
+
+  it('names the photograph, with its own uncertainty', () => {
+    const volume = step('Volume', steps);
+    expect(volume.formula).toBe('read off a photograph of: Graduated cylinder 500 mL');
+    expect(number(volume, 'standard uncertainty off the photograph')).toBe(0.6);
+  });
+
+  it('lists it among the parts in place of half a mark, and the root still comes out', () => {
+    const doubt = step('Standard uncertainty of the distance to passAbove', steps);
+    expect(number(doubt, 'reading off the photograph')).toBe(0.6);
+    expect(doubt.numbers.map(({ name }) => name)).not.toContain('reading, half a mark (÷ √3)');
+    expect(number(doubt, 'vessel tolerance')).toBeCloseTo(4 / Math.sqrt(3), 9);
+    expect(Math.sqrt(doubt.numbers.reduce((sum, { value }) => sum + value ** 2, 0))).toBeCloseTo(
+      result(doubt),
+      9,
+    );
+  });
+
+  it('says so in the volume alone where none was photographed', () => {
+    expect(step('Volume').formula).toContain('read on');
   });
 });
