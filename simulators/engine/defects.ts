@@ -41,7 +41,7 @@ const APPLY: Readonly<Record<DefectKind, Apply>> = {
   }),
   'suction restriction': ({ suction, ...engine }, severity) => ({
     ...engine,
-    suction: { ...suction, linePaS: suction.linePaS * (1 + 40 * severity) },
+    suction: { ...suction, linePaS: suction.linePaS * (1 + 150 * severity) },
   }),
   'air leak': ({ suction, ...engine }, severity) => ({
     ...engine,
@@ -60,7 +60,7 @@ const APPLY: Readonly<Record<DefectKind, Apply>> = {
     metering: {
       ...metering,
       mostOpen: metering.mostOpen * (1 - 0.85 * severity),
-      stickBand: metering.stickBand + 0.12 * severity,
+      stickBand: metering.stickBand + 0.03 * severity,
     },
   }),
   'cracked metering housing': ({ metering, ...engine }, severity) => ({

@@ -114,13 +114,11 @@ export function stepFuelPath(
   const leaks = railLeaks(parameters, midpointPressurePa(rail, before.rail, net, dtSeconds), drive);
   const moved = { pumped, flows, leaks, burntKg };
   const lines = linesOf(moved, dtSeconds);
-  const mass = collect(
-    parameters,
-    account(before, moved, { density, dtSeconds }),
-    drive.rig.intoVessel === null ? null : vesselFlow(lines, drive.rig) * density * dtSeconds,
-    { density, dtSeconds },
-  );
-  const warmingK = warmingKS(parameters, path, moved, { density, dtSeconds }) * dtSeconds;
+  const step = { density, dtSeconds };
+  const intoLineKg = vesselFlow(lines, drive.rig) * density * dtSeconds;
+  const accounts = account(before, moved, { ...step, intoLineKg });
+  const mass = drive.rig.intoVessel === null ? accounts : collect(parameters, accounts, step);
+  const warmingK = warmingKS(parameters, path, moved, step) * dtSeconds;
   return {
     supply,
     temperatureC: temperatureC + warmingK,
@@ -140,23 +138,28 @@ function linesOf({ pumped, flows, leaks }: Moved, dtSeconds: number): LineFlows 
   return { deliveryM3S, injectorM3S, reliefM3S, pumpM3S: leaks.pumpM3S + housing };
 }
 
-/** Accounts after a step in which every line still runs back to the tank. */
-function account(before: FuelMasses, moved: Moved, { density, dtSeconds }: FuelStep): FuelMasses {
+/** Accounts after a step: every line runs back to the tank but the one that is led towards the vessel. */
+function account(
+  before: FuelMasses,
+  moved: Moved,
+  step: FuelStep & { readonly intoLineKg: number },
+): FuelMasses {
+  const { density, dtSeconds, intoLineKg } = step;
   const { pumped, flows, leaks, burntKg } = moved;
   const kg = density * dtSeconds;
   const housing = (flows.lubricationM3S + flows.crackM3S) * kg;
   const filter = flows.filterM3S * kg;
   const relief = flows.reliefM3S * kg;
   const railOut = sumM3S(leaks) * kg;
+  const back = Math.max(0, -filter) + relief + housing + railOut + pumped.gapLeakM3 * density;
   return {
     brought: before.brought,
     gallery: before.gallery + filter - housing - pumped.drawnM3 * density,
     rail: before.rail + pumped.deliveredM3 * density - railOut - burntKg,
-    line: before.line,
+    line: before.line + intoLineKg,
     vessel: before.vessel,
     drawn: before.drawn + Math.max(0, filter) + relief,
-    returned:
-      before.returned + Math.max(0, -filter) + relief + housing + railOut + pumped.gapLeakM3 * density,
+    returned: before.returned + Math.max(0, back - intoLineKg),
     burnt: before.burnt + burntKg,
     spilled: before.spilled,
     emptied: before.emptied,
@@ -168,21 +171,18 @@ interface FuelStep {
   readonly dtSeconds: number;
 }
 
-/** One line is led into the vessel instead, which holds so much and no more; with none (null) nothing moves. */
+/** The line runs out into the vessel, which holds so much and no more. */
 function collect(
   { drain, vesselCapacityM3 }: EngineParameters,
   mass: FuelMasses,
-  intoLineKg: number | null,
   { density, dtSeconds }: FuelStep,
 ): FuelMasses {
-  if (intoLineKg === null) return mass;
-  const filled = mass.line + intoLineKg;
-  const runs = Math.max(0, filled - drain.clingM3 * density) * -Math.expm1(-dtSeconds / drain.lagS);
+  const hangs = drain.clingM3 * density;
+  const runs = Math.max(0, mass.line - hangs) * -Math.expm1(-dtSeconds / drain.lagS);
   const vessel = Math.min(vesselCapacityM3 * density, mass.vessel + runs);
-  const { brought, gallery, rail, drawn, burnt, emptied } = mass; // named one by one: a spread is several times slower here
+  const { brought, gallery, rail, drawn, returned, burnt, emptied } = mass; // named one by one: a spread is several times slower here
   const spilled = mass.spilled + (mass.vessel + runs - vessel);
-  const returned = mass.returned - intoLineKg;
-  return { brought, gallery, rail, line: filled - runs, vessel, drawn, returned, burnt, spilled, emptied };
+  return { brought, gallery, rail, line: mass.line - runs, vessel, drawn, returned, burnt, spilled, emptied };
 }
 
 /** K/s: what leaks past gaps and seats warms pump and rail; metal and the leaking fuel take the heat away. */
@@ -215,8 +215,8 @@ export const tankShare = (
 /** Another line is put into the vessel: what hung in the first one runs to the tank, the new one is wetted as much. */
 export function changeLine({ drain }: EngineParameters, path: FuelPath): FuelPath {
   const { mass } = path;
-  const line = Math.min(mass.line, drain.clingM3 * densityKgM3(path.temperatureC));
-  return { ...path, mass: { ...mass, line, returned: mass.returned + mass.line - line } };
+  const spare = Math.max(0, mass.line - drain.clingM3 * densityKgM3(path.temperatureC));
+  return { ...path, mass: { ...mass, line: mass.line - spare, returned: mass.returned + spare } };
 }
 
 /** Gallery pressure that the hand primer leaves, Pa (common practice, no source). */

@@ -63,9 +63,17 @@ export function stepRailControl(
   const integral = state.integralM3S + (held ? 0 : GAIN_M3_S_PA * INTEGRAL_PER_S * missing * dtSeconds);
   const freely = inputs.unplugged ? 1 : commandedPa === 0 ? 0 : Math.max(0, asked / fullM3S);
   const wanted = Math.min(metering.mostOpen, freely);
-  const stuck = Math.abs(wanted - state.opening) < metering.stickBand;
-  const opening = stuck
-    ? state.opening
-    : state.opening + (wanted - state.opening) * -Math.expm1(-dtSeconds / metering.lagS);
+  const opening = slide(metering, state.opening, wanted, dtSeconds);
   return { commandedPa, integralM3S: commandedPa === 0 ? 0 : Math.max(0, integral), opening };
+}
+
+/** Where the slide is after a step: behind what is wanted by its lag; where it sticks, it breaks loose and jumps. */
+function slide(
+  { stickBand, lagS }: EngineParameters['metering'],
+  opening: number,
+  wanted: number,
+  dtSeconds: number,
+): number {
+  if (stickBand > 0) return Math.abs(wanted - opening) < stickBand ? opening : wanted;
+  return opening + (wanted - opening) * -Math.expm1(-dtSeconds / lagS);
 }
