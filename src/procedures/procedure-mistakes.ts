@@ -1,7 +1,10 @@
 import { problem, type Problem } from '../problems/problem.ts';
 import { ADVICE_WORDS, type Procedure } from './procedure.ts';
+import { coverageMistakes } from './coverage-mistakes.ts';
+import { settingsMistakes } from './settings-mistakes.ts';
 
-/** What is wrong with a procedure beyond its form: names that lead nowhere, ids twice, checks that wait for themselves or for a later one. */
+/** What is wrong with a procedure beyond its form: names that lead nowhere, ids twice, checks that wait for themselves or for a later one, what
+ * nobody speaks for, and settings that cannot be. Empty where it can be worked with; never throws. */
 export function procedureMistakes(procedure: Procedure): readonly Problem[] {
   return [
     ...idsTwice(procedure),
@@ -9,6 +12,8 @@ export function procedureMistakes(procedure: Procedure): readonly Problem[] {
     ...unknownCauses(procedure),
     ...circles(procedure),
     ...outOfOrder(procedure),
+    ...coverageMistakes(procedure),
+    ...settingsMistakes(procedure),
   ];
 }
 
@@ -34,9 +39,11 @@ function unknownChecks({ title, checks, causes }: Procedure): readonly Problem[]
       cause.repeat.map((id) => ({ id, place: `what is repeated after "${cause.text}"` })),
     ),
   ];
-  return named
-    .filter(({ id }) => !known.has(id))
-    .map(({ id, place }) => problem('procedure.unknown-check', { procedure: title, place, id }));
+  const unknown = named.filter(({ id }) => !known.has(id));
+  const once = new Map(unknown.map((each) => [`${each.place} ${each.id}`, each]));
+  return [...once.values()].map(({ id, place }) =>
+    problem('procedure.unknown-check', { procedure: title, place, id }),
+  );
 }
 
 function unknownCauses({ title, checks, causes }: Procedure): readonly Problem[] {

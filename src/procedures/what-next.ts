@@ -111,10 +111,8 @@ function repair(job: Job, failed: ProcedureCheck): NextStep {
   const why = low
     ? 'what lies behind it cannot be judged before that is put right'
     : 'no open check tells more';
-  const explains = (likeliest?.share ?? 0) > 0.5 ? 'explains most of it' : 'is the likeliest cause';
-  const look = top
-    ? `look at ${STATIONS[top.station].name.toLowerCase()} first: ${lowerFirst(top.text)} ${explains}`
-    : 'look at its stations';
+  const belief = (likeliest?.share ?? 0) > 0.5 ? 'most speaks for this' : 'likeliest, though not alone';
+  const look = top ? `${belief}: ${lowerFirst(top.text)}` : 'look at its stations';
   return stepTo(job, 'repair', null, `"${failed.title}" failed, and ${why}; ${look}.`);
 }
 
