@@ -121,9 +121,9 @@ function bestAttempt(
   rows: CleanRows,
   attempts: readonly Attempt[],
 ): ValueMeasurement {
-  const low = attempts.filter(({ startMs }) => !(pressureAt(rows, startMs) >= settings.toKPa));
+  const low = attempts.filter((each) => !(startPressure(rows, each) >= settings.toKPa));
   for (const attempt of low) {
-    const where = { fromMs: attempt.startMs, untilMs: attempt.untilMs };
+    const where = { fromMs: earliestMs(attempt), untilMs: attempt.untilMs };
     const end = riseThrough(rows, settings.toKPa, where);
     if (end) {
       const found = reached(settings, rows, attempt, end);
@@ -138,6 +138,8 @@ function bestAttempt(
   return noValue('time', [nothingBegan(settings, attempts.length > 0)]);
 }
 
+/** The pump may have turned, and the pressure risen, before speed was first reported. */
+const earliestMs = ({ startMs, lateMs }: Attempt): number => startMs - lateMs;
 const turnedMs = ({ startMs, turnedUntilMs }: Attempt): number => turnedUntilMs - startMs;
 const laterCrank = ({ number }: Attempt): Problem =>
   problem('check.build-later-try', { which: number === null ? 'a later rise' : `crank ${number}` });
@@ -149,10 +151,11 @@ function nothingBegan({ from, fromKPa, toKPa }: PressureBuildSettings, began: bo
     : problem('check.build-not-begun', { from: fromKPa });
 }
 
-const pressureAt = (rows: CleanRows, atMs: number): number => {
-  const known = valueAt(rows, atMs);
-  return Number.isNaN(known) ? -Infinity : known;
-};
+/** Before the starter can have turned; where the data begin later, at the first report. NaN where neither is known. */
+function startPressure(rows: CleanRows, attempt: Attempt): number {
+  const before = valueAt(rows, earliestMs(attempt));
+  return Number.isNaN(before) ? valueAt(rows, attempt.startMs) : before;
+}
 
 function reached(
   { fromKPa }: PressureBuildSettings,
@@ -160,15 +163,16 @@ function reached(
   attempt: Attempt,
   end: Crossing,
 ): ValueMeasurement {
-  const rise = rowsWithin(rows, attempt.startMs, rows.atMs[end.row]!);
+  const rise = rowsWithin(rows, earliestMs(attempt), rows.atMs[end.row]!);
   // The pump turns some time before the pressure moves: only the rise itself is fitted.
   const left = riseThrough(rise, Math.max(fromKPa, rise.value[0] ?? 0) + 1e-9);
   const fitted = left ? rowsWithin(rise, rise.atMs[Math.max(0, left.row - 1)]!, Infinity) : rise;
   return {
     ...noValue('time', []),
-    value: end.atMs - attempt.startMs,
+    // A pressure that was there before the first report of speed took no time that can be told from none.
+    value: Math.max(0, end.atMs - attempt.startMs),
     ...timeParts(attempt, end.standardUncertaintyMs),
-    stretch: { startMs: attempt.startMs, endMs: end.atMs },
+    stretch: { startMs: attempt.startMs, endMs: Math.max(attempt.startMs, end.atMs) },
     facts: [...startFacts(rows, attempt), ...fitFacts(fitted)],
     warnings: [],
   };
@@ -200,8 +204,9 @@ function notReached(settings: PressureBuildSettings, rows: CleanRows, attempt: A
   };
 }
 
-function startFacts(rows: CleanRows, { startMs, number }: Attempt): readonly MeasuredFact[] {
-  const start = valueAt(rows, startMs);
+function startFacts(rows: CleanRows, attempt: Attempt): readonly MeasuredFact[] {
+  const { number } = attempt;
+  const start = startPressure(rows, attempt);
   return [
     ...(number === null ? [] : [{ name: 'crank', value: number, unit: '' }]),
     ...(Number.isNaN(start) ? [] : [{ name: 'pressure at the start', value: start, unit: 'kPa' }]),

@@ -1,7 +1,8 @@
 import { problem, type Problem } from '../problems/problem.ts';
+import { NO_ORIGIN } from '../quantities/reading.ts';
 import { SIGNALS } from '../signals/catalogue.ts';
 import { SPEED_SPIKE, cleanRows, rowAt, type CleanRows } from '../signals/clean-rows.ts';
-import { stepOf } from '../signals/resolution.ts';
+import { stepOf, topOf } from '../signals/resolution.ts';
 import { longestSteady, type RowSpan } from '../signals/steady.ts';
 import type { SpeedWindow, SteadyPressureSettings } from './check-settings.ts';
 import type { ChosenSignals } from './chosen-signal.ts';
@@ -44,7 +45,21 @@ export function measureSteadyPressure(input: SteadyPressureInput): ValueMeasurem
   const seconds = span ? (rows.atMs[span.last]! - rows.atMs[span.first]!) / 1000 : 0;
   if (!span || seconds < settings.leastSeconds)
     return noValue('pressure', [missing(settings, { rows, speed, place, span, seconds })]);
-  return checked(settings, stretchValue({ rows, span, step, speed, spikes: rows.spikes }));
+  return checked(settings, atTop(input, stretchValue({ rows, span, step, speed, spikes: rows.spikes })));
+}
+
+/**
+ * Where the sensor or its parameter can say no more, the pressure is only known to be at least so high. For a restriction that is read below the atmosphere the
+ * top is the other end, where there is none.
+ */
+function atTop({ settings, signals }: SteadyPressureInput, found: ValueMeasurement): ValueMeasurement {
+  const { signal, vacuum } = settings;
+  const top = topOf(signal, signals[signal]?.origin ?? NO_ORIGIN);
+  const highest = found.facts.find(({ name }) => name === 'highest')?.value ?? -Infinity;
+  if ((vacuum && referenceOf(signal) !== 'differential') || highest < top - found.step / 2) return found;
+  const label = SIGNALS[signal].label.toLowerCase();
+  const reason = problem('check.at-top-of-range', { signal: label, top: rounded(top) });
+  return { ...found, atLeast: true, reasons: [...found.reasons, reason] };
 }
 
 /** The pressure as it is graded: as a restriction where the check asks for one. */
@@ -130,10 +145,11 @@ function windowText({ speed }: SteadyPressureSettings): string {
 
 /** The stretch that the person chose holds whatever it looks like; what is odd about it warns. */
 function ofChosen(
-  { settings }: SteadyPressureInput,
+  input: SteadyPressureInput,
   { startMs, endMs, reason }: ChosenStretch,
   { rows, step, speed, place }: Seen & { readonly step: number },
 ): ValueMeasurement {
+  const { settings } = input;
   const before = rowAt(rows, startMs);
   const first = before >= 0 && rows.atMs[before] === startMs ? before : before + 1;
   const last = rowAt(rows, endMs);
@@ -154,5 +170,5 @@ function ofChosen(
     );
   const outside = rows.atMs.subarray(first, last + 1).some((atMs) => place(atMs) !== 'within');
   if (outside) warnings.push(problem('check.stretch-off-speed', { window: windowText(settings) }));
-  return checked(settings, { ...found, warnings: [...found.warnings, ...warnings] });
+  return checked(settings, atTop(input, { ...found, warnings: [...found.warnings, ...warnings] }));
 }

@@ -54,6 +54,10 @@ export const VALUE_PROBLEMS = {
     message: 'Part of the chosen stretch does not lie at {window}.',
     remedy: 'Choose a stretch in which the engine ran at that speed.',
   },
+  'check.at-top-of-range': {
+    message: 'The {signal} stands at {top} kPa, the most that the bus can say, so it may be higher.',
+    remedy: 'Read it on a gauge and type the value.',
+  },
   'check.restriction-negative': {
     message: 'The reading of {pressure} kPa lies above the atmosphere, so it is no restriction.',
     remedy:
@@ -83,7 +87,8 @@ export const VALUE_PROBLEMS = {
   },
   'check.decay-not-begun': {
     message: 'The pressure never fell through {from} kPa.',
-    remedy: 'Start recording before the engine is shut off, and from a higher pressure.',
+    remedy:
+      'Begin from a higher pressure, record from before the engine is shut off, and turn the key on again once it stands, so that its controller goes on sending.',
   },
   'check.decay-not-ended': {
     message: 'In {seconds} s the pressure fell to {lowest} kPa and has not reached {to} kPa.',

@@ -14,6 +14,20 @@ export function stepOf(signal: SignalId, origin: number, rows: CleanRows): numbe
   return scale * (toCanonical(1, unit) - toCanonical(0, unit));
 }
 
+/** Highest raw value that is a number, by the bits of a parameter (SAE J1939-71 table 1: 0xFA, 0xFAFF, 0xFAFFFFFF); above are error and not available. */
+const HIGHEST_RAW: Partial<Record<number, number>> = { 8: 0xfa, 16: 0xfaff, 32: 0xfaffffff };
+
+/**
+ * The highest value that a signal can have on the bus, in its canonical unit (SPN 94: 1000 kPa): what reads so may be anything above. Infinity for logs,
+ * of which it is not known.
+ */
+export function topOf(signal: SignalId, origin: number): number {
+  if (origin === NO_ORIGIN) return Infinity;
+  const { scale, offset, unit, bits } = SPN_TABLE[SIGNALS[signal].parameter]!;
+  const raw = HIGHEST_RAW[bits];
+  return raw === undefined ? Infinity : toCanonical(raw * scale + offset, unit);
+}
+
 function smallestStep({ count, value }: CleanRows): number {
   let least = Infinity;
   for (let row = 1; row < count; row++) {

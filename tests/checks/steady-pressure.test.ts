@@ -229,3 +229,31 @@ describe('a typed pressure', () => {
     expect(measure({ typed: { value: -12, tolerance: 1, halfStep: 1 } }).value).toBe(-12);
   });
 });
+
+/* SPN 94: 4 kPa a bit, raw 0 to 250, so 0 to 1000 kPa (../shared/reference/j1939.md); supply pressures of 1200 kPa and more exist (issue 6, common practice). */
+describe('a pressure at the top of what the bus can say', () => {
+  const at = (kPa: number, origin = 0) =>
+    measure({
+      settings: { ...SETTINGS, speed: null },
+      signals: signalsFrom({ supplyPressure: sampled(20_000, 100, () => kPa) }, origin),
+    });
+
+  it('is only known to be at least so high', () => {
+    expect(at(1000)).toMatchObject({ value: 1000, atLeast: true });
+    expect(codesOf(at(1000).reasons)).toEqual(['check.at-top-of-range']);
+  });
+
+  it('is known one step below it, and in a log, which knows no such top', () => {
+    expect(at(996)).toMatchObject({ atLeast: false, reasons: [] });
+    expect(at(1000, -1)).toMatchObject({ atLeast: false, reasons: [] });
+  });
+
+  it('holds for a stretch that a person chose, too', () => {
+    const found = measure({
+      settings: { ...SETTINGS, speed: null },
+      signals: signalsFrom({ supplyPressure: sampled(20_000, 100, () => 1000) }, 0),
+      chosen: { startMs: 0, endMs: 15_000, reason: 'steady' },
+    });
+    expect(found.atLeast).toBe(true);
+  });
+});

@@ -118,6 +118,9 @@ const onChart = judgeExample(
   { ...DEMONSTRATION_SHEET, limits: [{ ...DEMONSTRATION_SHEET.limits[0]!, check: 'example' }] },
   { signals: signals(idle) },
 );
+const topped = judgeExample({ ...STEADY, speed: null }, sheetOf('pressure', null, 1200), {
+  signals: signalsFrom({ supplyPressure: sampled(20_000, 100, () => 1000) }, 0),
+});
 const fall = (s: number) => 40_000 * Math.exp(-s / 5);
 const drive = { railPressure: () => 90_000, commandedRailPressure: () => 90_000, engineSpeed: () => 1200 };
 
@@ -136,6 +139,7 @@ const MET: Readonly<Record<keyof typeof VALUE_PROBLEMS, readonly Problem[]>> = {
   'check.stretch-empty': met(STEADY, idle, stretch(90_000, 99_000)),
   'check.stretch-not-steady': met(STEADY, idle, stretch(5000, 6000)),
   'check.stretch-off-speed': met(STEADY, { ...idle, engineSpeed: () => 1900 }, stretch(5000, 20_000)),
+  'check.at-top-of-range': topped.verdict?.reasons ?? [],
   'check.restriction-negative': met(SUCTION, { supplyPressure: () => 80 }),
   'check.restriction-impossible': met(SUCTION, {}, typedValue(130, 1, 1)),
   'check.build-starts-above': met({ ...BUILD, from: 'crank start' }, { railPressure: () => 30_000 }, {}, [
