@@ -7,6 +7,9 @@ import {
   gapLeakM3S,
   kinematicViscosityM2S,
   pressureAtRatioPa,
+  stiffnessAt,
+  thickening,
+  thinnedDropPa,
   viscosityPaS,
 } from '../../simulators/engine/fluid.ts';
 
@@ -83,5 +86,32 @@ describe('stiffness', () => {
 
   test('a volume that is not full has no pressure, never a negative one', () => {
     expect(pressureAtRatioPa(0.99, DIESEL_STIFFNESS)).toBe(0);
+  });
+});
+
+describe('what pressure and warmth do to it', () => {
+  // n-dodecane at 40 degC from a reference equation of state (check-values.md D): a surrogate, for the trend
+  test.each([
+    [25, 1.4111],
+    [100, 2.7665],
+    [180, 5.1472],
+  ])('at %d MPa it is about as much thicker as n-dodecane (%d against 1.0610 mPa s)', (mPa, viscosity) => {
+    expect(thickening(mPa * 1e6) / (viscosity / 1.061)).toBeGreaterThan(0.9);
+    expect(thickening(mPa * 1e6) / (viscosity / 1.061)).toBeLessThan(1.1);
+  });
+
+  test('a leak is driven by the drop over the thickness on its way: the integral of dp / thickening', () => {
+    for (const endPa of [1e5, 4e7, 1.1e8, 1.8e8]) {
+      const pieces = 20_000;
+      let sum = 0;
+      for (let piece = 0; piece < pieces; piece += 1) sum += 1 / thickening(((piece + 0.5) * endPa) / pieces);
+      expect(thinnedDropPa(endPa) / ((sum * endPa) / pieces)).toBeCloseTo(1, 6);
+    }
+  });
+
+  test('it is softer when warm, and never without stiffness', () => {
+    expect(stiffnessAt(DIESEL_STIFFNESS, 20)).toEqual(DIESEL_STIFFNESS);
+    expect(stiffnessAt(DIESEL_STIFFNESS, 60).bulkModulusPa).toBeCloseTo(0.8 * 1.2e9, 0);
+    expect(stiffnessAt(DIESEL_STIFFNESS, 500).bulkModulusPa).toBeGreaterThan(0);
   });
 });

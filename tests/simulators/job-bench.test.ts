@@ -1,27 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { BenchCommand } from '../../simulators/bench-command.ts';
-import { benchView, createBench, stepBench, type BenchState } from '../../simulators/bench.ts';
+import { benchView, createBench, stepBench } from '../../simulators/bench.ts';
 import { SCENARIO_BY_ID } from '../../simulators/scenarios.ts';
+import { after, key, levelMl, railMPa } from './defect-runs.ts';
 
-const key = (at: 'off' | 'on' | 'crank'): BenchCommand => ({ kind: 'key', at });
-
-/** The bench so many seconds later, the commands given at the beginning; `each` sees every 20 ms. */
-function after(
-  bench: BenchState,
-  seconds: number,
-  commands: readonly BenchCommand[] = [],
-  each: (bench: BenchState, seconds: number) => void = () => {},
-): BenchState {
-  let state = bench;
-  for (let piece = 0; piece < Math.round(seconds * 50); piece += 1) {
-    state = stepBench(state, { fromHost: null, commands: piece === 0 ? commands : [] }, 20).state;
-    each(state, 0.02 * (piece + 1));
-  }
-  return state;
-}
-
-const railMPa = (bench: BenchState): number => bench.engine.fuel.railPa / 1e6;
-const levelMl = (bench: BenchState): number => benchView(bench).vessel.levelMl;
 const started = (scenario: keyof typeof SCENARIO_BY_ID, first: readonly BenchCommand[] = []) => {
   const cranked = after(createBench(SCENARIO_BY_ID[scenario], 1), 4, [...first, key('crank')]);
   return after(cranked, 12, [key('on')]);
