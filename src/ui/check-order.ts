@@ -1,26 +1,16 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { VerdictWord } from '../grading/verdict.ts';
 import type { CheckFinding } from '../procedures/finding.ts';
 import { baseStyles, buttonStyles, panelStyles } from './base-styles.ts';
 import { checkOrderStyles } from './check-order-look.ts';
 import './check-runs.ts';
+import type { CheckRunView } from './check-runs.ts';
 import './empty-state.ts';
 import { checkLook, sureText } from './finding-look.ts';
 import { findingPlate } from './finding-plate.ts';
 import './reason-field.ts';
 
-/** One run of a check. `verdict` null: it is not graded yet. `leftOut`: why it does not count. */
-export interface CheckRunView {
-  readonly id: string;
-  /** Date and time as shown. */
-  readonly time: string;
-  /** The value with unit and uncertainty as shown; empty where there is none yet. */
-  readonly value: string;
-  readonly verdict: VerdictWord | null;
-  readonly confidence: number | null;
-  readonly leftOut: string | null;
-}
+export type { CheckRunView };
 
 /** One check of the procedure: its finding, and what the screen says besides. */
 export interface CheckRow extends Omit<CheckFinding, 'causes'> {

@@ -1,11 +1,23 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { VerdictWord } from '../grading/verdict.ts';
 import { baseStyles, buttonStyles } from './base-styles.ts';
 import { checkRunsStyles } from './check-order-look.ts';
-import type { CheckRunView } from './check-order.ts';
 import { sureText, wordLook, type FindingLook } from './finding-look.ts';
 import { findingPlate } from './finding-plate.ts';
 import './reason-field.ts';
+
+/** One run of a check. `verdict` null: it is not graded yet. `leftOut`: why it does not count. */
+export interface CheckRunView {
+  readonly id: string;
+  /** Date and time as shown. */
+  readonly time: string;
+  /** The value with unit and uncertainty as shown; empty where there is none yet. */
+  readonly value: string;
+  readonly verdict: VerdictWord | null;
+  readonly confidence: number | null;
+  readonly leftOut: string | null;
+}
 
 export interface RunNamed {
   readonly runId: string;

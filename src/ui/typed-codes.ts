@@ -77,7 +77,7 @@ export class TypedCodes extends LitElement {
     this.renderRoot.querySelector<HTMLElement>('.more')?.focus();
   }
 
-  async #add() {
+  async #append() {
     this._rows = [...this._rows, EMPTY];
     await this.updateComplete;
     this.renderRoot.querySelector<HTMLElement>(`#spn-${this._rows.length - 1}`)?.focus();
@@ -151,7 +151,7 @@ export class TypedCodes extends LitElement {
           : html`<ol>
                 ${this._rows.map((row, at) => this.#row(row, at))}
               </ol>
-              <button class="more" @click=${() => void this.#add()}>
+              <button class="more" @click=${() => void this.#append()}>
                 <m-icon shape="plus"></m-icon>One more code
               </button>`
       }

@@ -45,7 +45,7 @@ export class WorkForm extends LitElement {
     this.dispatchEvent(new CustomEvent('work-dropped', { bubbles: true, composed: true }));
   }
 
-  #add() {
+  #append() {
     const part = this._part.value.trim();
     const { station } = this;
     this._all = true;
@@ -149,7 +149,7 @@ export class WorkForm extends LitElement {
         <textarea id="note" rows="2" maxlength="2000"></textarea>
       </div>
       <div class="actions">
-        <button class="primary" @click=${() => this.#add()}>Add the work</button>
+        <button class="primary" @click=${() => this.#append()}>Add the work</button>
         <button class="quiet" @click=${() => this.#drop()}>Cancel</button>
       </div>
     </section>`;

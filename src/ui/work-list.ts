@@ -162,7 +162,7 @@ export class WorkList extends LitElement {
     </li>`;
   }
 
-  #add() {
+  #append() {
     if (this.fixed) return nothing;
     if (!this._adding) {
       return html`<button class="add" @click=${() => (this._adding = true)}>
@@ -195,7 +195,7 @@ export class WorkList extends LitElement {
             </p>`
           : nothing
       }
-      ${this.#add()}
+      ${this.#append()}
     </div>`;
   }
 }

@@ -2,7 +2,7 @@ import { html } from 'lit';
 import { page } from 'vitest/browser';
 import { afterAll, afterEach, describe, expect, test } from 'vitest';
 import '../../src/ui/before-after.ts';
-import { BEFORE_AFTER } from './job-samples.ts';
+import { BEFORE_AFTER } from './job-page-samples.ts';
 import { axeFindings, clearPage, every, mount, sideways, textOf } from './mount.ts';
 
 afterEach(clearPage);

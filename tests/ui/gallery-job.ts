@@ -9,21 +9,8 @@ import '../../src/ui/job-sheet.ts';
 import '../../src/ui/job-form.ts';
 import '../../src/ui/typed-codes.ts';
 import '../../src/ui/what-next.ts';
-import {
-  BEFORE_AFTER,
-  CAUSES,
-  CHECK_ROWS,
-  CONCLUSION,
-  FIELDS,
-  HEARD,
-  JOBS,
-  NEXT,
-  PATH,
-  SHEET_VIEW,
-  SUGGESTION,
-  TYPED,
-  WORKS,
-} from './job-samples.ts';
+import { BEFORE_AFTER, CAUSES, SHEET_VIEW, WORKS } from './job-page-samples.ts';
+import { CHECK_ROWS, CONCLUSION, FIELDS, HEARD, JOBS, NEXT, PATH, SUGGESTION, TYPED } from './job-samples.ts';
 
 /** The parts of the gallery that show a job. */
 export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {

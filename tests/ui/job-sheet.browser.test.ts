@@ -3,7 +3,7 @@ import { page } from 'vitest/browser';
 import { afterAll, afterEach, describe, expect, test } from 'vitest';
 import '../../src/ui/job-sheet.ts';
 import type { JobSheetView } from '../../src/ui/job-sheet-view.ts';
-import { SHEET_VIEW } from './job-samples.ts';
+import { SHEET_VIEW } from './job-page-samples.ts';
 import { axeFindings, clearPage, every, heard, mount, one, settled, sideways, textOf } from './mount.ts';
 
 afterEach(clearPage);

@@ -2,7 +2,7 @@ import { html } from 'lit';
 import { page, userEvent } from 'vitest/browser';
 import { afterAll, afterEach, describe, expect, test } from 'vitest';
 import '../../src/ui/work-list.ts';
-import { CAUSES, work, WORKS } from './job-samples.ts';
+import { CAUSES, work, WORKS } from './job-page-samples.ts';
 import { axeFindings, clearPage, every, heard, mount, one, settled, sideways, smallTargets, textOf } from './mount.ts'; // prettier-ignore
 
 afterEach(clearPage);
