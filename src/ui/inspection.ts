@@ -209,7 +209,7 @@ export class Inspection extends LitElement {
     this.#choose(point, seen);
   }
 
-  #added(event: Event, point: InspectionPoint) {
+  #takePhoto(event: Event, point: InspectionPoint) {
     const input = event.target as HTMLInputElement;
     for (const file of input.files ?? []) this.#say<PhotoAdded>('photo-added', { point: point.id, file });
     input.value = ''; // the same picture may be taken twice
@@ -250,7 +250,7 @@ export class Inspection extends LitElement {
                 accept="image/*"
                 capture="environment"
                 aria-label="Add a photo: ${point.ask}"
-                @change=${(event: Event) => this.#added(event, point)}
+                @change=${(event: Event) => this.#takePhoto(event, point)}
             /></label>`
       }
     </div>`;

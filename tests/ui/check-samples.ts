@@ -1,3 +1,5 @@
+import type { DeviationView } from '../../src/ui/deviation.ts';
+import { NO_CURVE, type PressureCurveView } from '../../src/ui/pressure-curve.ts';
 import type { GaugeInstrument } from '../../src/ui/gauge-reading.ts';
 import type { InspectionPoint } from '../../src/ui/inspection.ts';
 import type { FactRow } from '../../src/ui/fact-list.ts';
@@ -89,3 +91,69 @@ export const POINTS: readonly InspectionPoint[] = [
     photos: [{ id: 'p1', url: PICTURE, note: 'the cut filter' }],
   },
 ];
+
+/** A decay p = 30 e^(-t/8) from 2 s on, in MPa; it falls through 20 and 5 where the logarithms say. */
+const decayAt = (at: number) => (at < 2 ? 30 : 30 * Math.exp(-(at - 2) / 8));
+const seconds = Array.from({ length: 241 }, (_, at) => at / 10);
+
+export const curve = (view: Partial<PressureCurveView> = {}): PressureCurveView => ({
+  ...NO_CURVE,
+  points: seconds.map((at) => [at, decayAt(at)] as const),
+  fromPressure: 20,
+  toPressure: 5,
+  fromSeconds: 2 + 8 * Math.log(30 / 20),
+  toSeconds: 2 + 8 * Math.log(30 / 5),
+  fitted: seconds.filter((at) => at > 5 && at < 17).map((at) => [at, decayAt(at)] as const),
+  spanSeconds: 8 * Math.log(4),
+  ratePerSecond: -1.4,
+  tauSeconds: 8,
+  words: 'Found: from 20 to 5 MPa.',
+  ...view,
+});
+
+export const deviation = (view: Partial<DeviationView> = {}): DeviationView => ({
+  recording: false,
+  seconds: 754,
+  neededSeconds: 600,
+  worst: 18.4,
+  stretchSeconds: 3,
+  unit: 'MPa',
+  digits: 1,
+  speedBands: ['to 1000 rpm', 'to 1500 rpm'],
+  loadBands: ['to 50 %', 'above 50 %'],
+  cells: [
+    [
+      { seconds: 130, meanShortfall: 0.4, grade: 'good' },
+      { seconds: 2, meanShortfall: null, grade: 'few' },
+    ],
+    [
+      { seconds: 210, meanShortfall: -3.1, grade: 'over' },
+      { seconds: 88, meanShortfall: 9.6, grade: 'short' },
+    ],
+  ],
+  stretches: [
+    {
+      startMs: 312_000,
+      endMs: 315_000,
+      meanShortfall: 18.4,
+      mostShortfall: 24.9,
+      speedRpm: 1420,
+      loadPercent: 96,
+    },
+    {
+      startMs: 88_000,
+      endMs: 91_000,
+      meanShortfall: 7.2,
+      mostShortfall: 9,
+      speedRpm: null,
+      loadPercent: null,
+    },
+  ],
+  distribution: [
+    { label: 'more than 10 MPa short', share: 0.08, grade: 'short' },
+    { label: 'within 10 MPa', share: 0.89, grade: 'good' },
+    { label: 'more than 10 MPa over', share: 0.03, grade: 'over' },
+  ],
+  words: 'Pressure falls short under load above 1000 rpm.',
+  ...view,
+});

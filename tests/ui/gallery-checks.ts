@@ -1,3 +1,5 @@
+import '../../src/ui/deviation.ts';
+import '../../src/ui/pressure-curve.ts';
 import { html, type TemplateResult } from 'lit';
 import '../../src/ui/fact-list.ts';
 import '../../src/ui/gauge-entry.ts';
@@ -5,7 +7,7 @@ import '../../src/ui/inspection.ts';
 import '../../src/ui/steady-gauge.ts';
 import '../../src/ui/stopwatch.ts';
 import '../../src/ui/value-window.ts';
-import { FACTS, GAUGES, HELD, POINTS, SPEED, steady, stopwatch } from './check-samples.ts';
+import { curve, deviation, FACTS, GAUGES, HELD, POINTS, SPEED, steady, stopwatch } from './check-samples.ts';
 
 /** The parts of the gallery that show the checks other than crank delivery. */
 export const CHECK_PARTS: Readonly<Record<string, () => TemplateResult>> = {
@@ -77,4 +79,12 @@ export const CHECK_PARTS: Readonly<Record<string, () => TemplateResult>> = {
       ></m-gauge-entry>
       <m-gauge-entry .likely=${{ min: 0, max: 2000 }}></m-gauge-entry>
       <m-inspection .points=${POINTS}></m-inspection>`,
+  curve: () =>
+    html`<m-pressure-curve can-choose .view=${curve()}></m-pressure-curve>
+      <m-pressure-curve
+        .view=${curve({ spanSeconds: null, toSeconds: null, fitted: [], tauSeconds: null, words: 'Falling: 9 of 5 MPa.' })}
+      ></m-pressure-curve>`,
+  drive: () =>
+    html`<m-deviation .view=${deviation({ recording: true, seconds: 125 })}></m-deviation>
+      <m-deviation .view=${deviation()}></m-deviation>`,
 };

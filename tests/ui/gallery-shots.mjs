@@ -35,6 +35,8 @@ const ALL = [
   'stopwatch',
   'steady',
   'inspect',
+  'curve',
+  'drive',
 ];
 const [out = '/tmp/gallery', ...wanted] = process.argv.slice(2);
 const parts = wanted.length > 0 ? wanted : ALL;

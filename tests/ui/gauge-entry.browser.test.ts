@@ -113,7 +113,7 @@ describe('m-inspection', () => {
     expect(textOf(one(element, '[role=status]'))).toBe('1 of 3 said, 1 not in order.');
     const pressed = every(element, '[aria-pressed=true]');
     expect(pressed.map((each) => textOf(each))).toEqual(['Not in order 2']);
-    expect(every(element, '.point.fail h3').map(textOf)).toEqual(['3. Is the filter clean?']);
+    expect(every(element, '.point.fail h3').map(textOf)).toEqual(['3 . Is the filter clean?']);
     expect(pressed[0]?.querySelector('m-icon')?.getAttribute('shape')).toBe('fail');
     expect(await axeFindings(element)).toEqual([]);
   });
