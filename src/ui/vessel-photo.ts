@@ -1,6 +1,6 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import type { Picture } from '../tracing/pixel.ts';
+import type { Picture, Pixel } from '../tracing/pixel.ts';
 import type { VesselMark } from '../tracing/vessel-photo.ts';
 import { baseStyles, buttonStyles } from './base-styles.ts';
 import './picture-board.ts';
@@ -24,6 +24,8 @@ export interface VolumeRead {
   readonly volumeMl: number;
   readonly uMl: number;
   readonly marks: readonly VesselMark[];
+  /** The lowest point of the liquid's curve, pixels of the photograph. */
+  readonly liquid: Pixel;
   readonly photo: Blob | null;
 }
 
@@ -85,9 +87,15 @@ export class VesselPhoto extends LitElement {
   readonly #finish = () => {
     const { now } = this._vessel.history;
     const reading = vesselReading(now);
-    if (!reading.ok) return;
+    if (!reading.ok || !now.liquid) return;
     const { volumeMl, uMl } = reading.value;
-    const detail: VolumeRead = { volumeMl, uMl, marks: vesselMarksOf(now), photo: this.photo };
+    const detail: VolumeRead = {
+      volumeMl,
+      uMl,
+      marks: vesselMarksOf(now),
+      liquid: now.liquid,
+      photo: this.photo,
+    };
     this.dispatchEvent(new CustomEvent('volume-read', { detail, bubbles: true, composed: true }));
   };
 

@@ -185,10 +185,6 @@ describe('a verdict', () => {
     const photo = {
       photoId: 'photo-1',
       standardUncertaintyMl: 0.6,
-      marks: [
-        { at: { x: 300, y: 850 }, volumeMl: 0 },
-        { at: { x: 300, y: 50 }, volumeMl: 500 },
-      ],
       liquid: { x: 300, y: 210 },
     };
     desk.enterVolume(400, '400', photo);

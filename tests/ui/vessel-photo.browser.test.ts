@@ -69,6 +69,7 @@ describe('m-vessel-photo', () => {
       expect(read.uMl).toBeLessThan(GRADUATION_ML / 2);
       expect(read.marks).toHaveLength(volumes.length);
       expect(read.photo).toBe(PHOTO);
+      expect(Math.abs(read.liquid.y - seen(TRUTH_ML).y)).toBeLessThan(2);
     },
   );
 

@@ -12,7 +12,7 @@ import '../../ui/progress-note.ts';
 import '../../ui/source-state.ts';
 import type { Subscription } from 'rxjs';
 import { cueOf } from '../clock-cue.ts';
-import { newRun } from '../new-run.ts';
+import { repeatOf } from '../new-run.ts';
 import { pageStyles } from '../page-styles.ts';
 import '../parts/evidence-panel.ts';
 import '../parts/interval-form.ts';
@@ -20,10 +20,15 @@ import '../parts/live-panel.ts';
 import '../../ui/shape-icon.ts';
 import { pressureLines } from '../pressure-lines.ts';
 import { identityWanted } from '../identity-view.ts';
+import '../parts/check-panel.ts';
 import '../parts/source-panel.ts';
 import '../parts/task-panel.ts';
+import { routeHash } from '../routes.ts';
+import type { Stage } from '../run-stage.ts';
 import { RunDesk, type DeskView } from '../run-desk.ts';
 import { sourceCondition } from '../source-condition.ts';
+import { benchOfJob } from '../start-check.ts';
+import { viewJob } from '../job-view.ts';
 import type { PendingSource, Services } from '../services.ts';
 import { DEFAULT_SETTINGS, type Settings } from '../settings.ts';
 import type { WakeLockState } from '../wake-lock.ts';
@@ -78,7 +83,7 @@ export class RunPage extends LitElement {
     this.#watching = desk.view$.subscribe((view) => this.#show(view));
     const pending = this.services.pending.get(run.id);
     if (run.recordingId !== null) void desk.replay('instant');
-    else if (run.source.adapter === 'log-file' && pending) desk.connect(pending);
+    else if (pending?.kind === 'log-file') desk.connect(pending);
   }
 
   #leave(): void {
@@ -101,12 +106,13 @@ export class RunPage extends LitElement {
     if (this.missing)
       return html`<div class="column">
         <m-problem tone="error" .problem=${describeProblem(this.missing)}
-          ><a href="#/">Go to the runs</a></m-problem
+          ><a href="#/runs">Go to the runs</a></m-problem
         >
       </div>`;
     const { shown, desk } = this;
     if (!shown || !desk)
       return html`<div class="column"><m-progress label="Opening the run"></m-progress></div>`;
+    const { run } = shown;
     return html`<div class="run">
       ${this.#bar(shown)}
       ${
@@ -123,19 +129,35 @@ export class RunPage extends LitElement {
         <div class="left">
           <live-panel .desk=${shown} .settings=${this.settings}></live-panel>
           ${
-            shown.view.table.cranks.length > 0 || (shown.view.pipeline?.finders.size ?? 0) > 1
-              ? html`<evidence-panel .view=${shown.view} @entry-wanted=${this.#entryWanted}></evidence-panel>`
+            run.kind === 'crank delivery' &&
+            (shown.view.table.cranks.length > 0 || (shown.view.pipeline?.finders.size ?? 0) > 1)
+              ? html`<evidence-panel
+                  .view=${shown.view}
+                  .photos=${this.services.photos}
+                  @entry-wanted=${this.#entryWanted}
+                ></evidence-panel>`
               : nothing
           }
         </div>
-        <task-panel
-          class="task"
-          .desk=${desk}
-          .shown=${shown}
-          .services=${this.services}
-          @connect-wanted=${this.#connect}
-          @again-wanted=${this.#again}
-        ></task-panel>
+        ${
+          shown.view.checked
+            ? html`<check-panel
+                class="task"
+                .desk=${desk}
+                .shown=${shown}
+                .services=${this.services}
+                @connect-wanted=${this.#connect}
+                @again-wanted=${this.#again}
+              ></check-panel>`
+            : html`<task-panel
+                class="task"
+                .desk=${desk}
+                .shown=${shown}
+                .services=${this.services}
+                @connect-wanted=${this.#connect}
+                @again-wanted=${this.#again}
+              ></task-panel>`
+        }
       </div>
       ${this.#source(shown, desk)}
     </div>`;
@@ -174,6 +196,11 @@ export class RunPage extends LitElement {
     const { sheet } = view;
     return html`<div class="bar">
       <div>
+        ${
+          run.jobId === null
+            ? nothing
+            : html`<a class="screen-only" href=${routeHash({ page: 'job', jobId: run.jobId })}>‹ The job</a>`
+        }
         <h1>${run.title}</h1>
         <p class="quiet">
           ${sheet ? `${sheet.title}, revision ${sheet.revision}` : 'No limit sheet'} · started
@@ -234,9 +261,18 @@ export class RunPage extends LitElement {
   }
 
   readonly #connect = async (event: HTMLElementEventMap['connect-wanted']) => {
-    const pending = event.detail ?? this.services.pending.get(this.runId);
+    const pending = event.detail ?? this.services.pending.get(this.runId) ?? (await this.#benchAgain());
     if (pending) this.desk?.connect(pending);
   };
+
+  /** After a reload the bench of a job is set up anew, with the parts that were replaced since. */
+  async #benchAgain(): Promise<PendingSource | null> {
+    const jobId = this.desk?.run.jobId ?? null;
+    if (jobId === null) return null;
+    const loaded = await this.services.jobs.withRuns(jobId);
+    if (!loaded.ok) return null;
+    return benchOfJob(viewJob(loaded.value.job, loaded.value.runs.items), this.services.newSeed());
+  }
 
   readonly #entryWanted = (event: HTMLElementEventMap['entry-wanted']) => {
     const atIso = this.services.nowIso();
@@ -247,16 +283,8 @@ export class RunPage extends LitElement {
   readonly #again = async () => {
     const { services, desk } = this;
     if (!desk) return;
-    const { source, sheet, vessel } = desk.run;
-    const held = desk.run.entries.findLast((entry) => entry.kind === 'vessel');
-    const run = newRun({
-      id: services.newId(),
-      createdAt: services.nowIso(),
-      source,
-      sheet,
-      vessel: held?.vessel ?? vessel!,
-    });
-    const pending = againPending(services.pending.get(desk.run.id), source, services.newSeed());
+    const run = repeatOf(desk.run, services.newId(), services.nowIso());
+    const pending = againPending(services.pending.get(desk.run.id), run, services.newSeed());
     if (pending) services.pending.set(run.id, pending);
     const kept = await services.runs.put(run);
     if (kept.ok) services.go({ page: 'run', runId: run.id });
@@ -267,21 +295,25 @@ export class RunPage extends LitElement {
     if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
     const typing = event.composedPath().some((target) => target instanceof HTMLInputElement);
     const { desk, shown } = this;
-    if (typing || !desk || shown?.view.stage !== 'crank') return;
+    if (typing || !desk || !CRANKED.includes(shown?.view.stage ?? 'prepare')) return;
     const key = event.key.toLowerCase();
-    if (key === 'k' && shown.run.source.adapter === 'bench') desk.bench.turnStarter(!desk.bench.cranking);
-    if (key === 'd') desk.doneCranking();
+    if (key === 'k' && desk.run.source.adapter === 'bench') desk.bench.turnStarter(!desk.bench.cranking);
+    if (key === 'd' && shown?.view.stage === 'crank') desk.doneCranking();
   };
 }
+
+/** Stages in which the bench's starter can be turned from the keyboard. */
+const CRANKED: readonly Stage[] = ['crank', 'measure'];
 
 /** A bench gets another seed, so that a repeat is not a copy; a port or file is the same. */
 function againPending(
   pending: PendingSource | undefined,
-  { adapter, scenarioId }: StoredRun['source'],
+  { source: { adapter, scenarioId }, jobId }: StoredRun,
   seed: number,
 ): PendingSource | null {
-  if (adapter === 'bench' && scenarioId) return { kind: 'bench', scenarioId, seed };
-  return pending ?? null;
+  if (adapter !== 'bench' || !scenarioId) return pending ?? null;
+  // In a job parts may be replaced meanwhile: then the bench is set up when it is started.
+  return jobId === null ? { kind: 'bench', scenarioId, seed } : null;
 }
 
 declare global {

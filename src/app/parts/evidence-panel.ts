@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { deliveryArithmetic } from '../../grading/arithmetic.ts';
+import type { PhotoStore } from '../../jobs/photo-store.ts';
 import type { JudgedRun } from '../../jobs/judge-run.ts';
 import { drawnBoundaries, drawnNearest, drawnPoint } from '../chart-drawing.ts';
 import { describeProblem } from '../../problems/problem.ts';
@@ -20,6 +21,7 @@ import { shownStep } from '../shown-step.ts';
 import './edge-form.ts';
 import { entryWanted } from './entry-wanted.ts';
 import './origin-choice.ts';
+import { photoEvidence } from './photo-evidence.ts';
 import './reason-form.ts';
 
 /** `evidence-panel`: everything a verdict stands on: the chart with the point, the cranks, the arithmetic, what was typed. Event: `entry-wanted`. */
@@ -46,6 +48,8 @@ export class EvidencePanel extends LitElement {
   ];
 
   @property({ attribute: false }) view!: RunView;
+  /** Where the photographs are kept. */
+  @property({ attribute: false }) photos: PhotoStore | null = null;
   /** Number of the crank that is about to be left out, once there is a reason. */
   @state() private leavingOut: number | null = null;
 
@@ -58,6 +62,7 @@ export class EvidencePanel extends LitElement {
         <section class="card" aria-label="Limit chart">${this.#chart(judged.value)}</section>
         <section class="card wide" aria-label="Cranks">${this.#cranks(judged.value)}</section>
       </div>
+      ${photoEvidence(this.view.values.volume, this.photos)}
       ${judged.value.verdict ? this.#arithmetic(judged.value) : nothing} ${this.#entries()}
     </div>`;
   }

@@ -1,19 +1,18 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { keyed } from 'lit/directives/keyed.js';
 import type { BenchView } from '../../../simulators/bench.ts';
 import type { Verdict } from '../../grading/verdict.ts';
 import type { LimitSheet } from '../../limits/limit-sheet.ts';
 import { notFinalWords } from '../../limits/not-final.ts';
-import { CRANK_DELIVERY_GUIDE as GUIDE } from '../../procedures/guides.ts';
+import { LOW_RAIL_PRESSURE } from '../../procedures/library.ts';
 import { describeProblem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
-import '../../ui/caution-list.ts';
 import '../../ui/crank-clock.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
 import '../../ui/search-progress.ts';
 import '../../ui/verdict-panel.ts';
+import { benchSetUp, setUpCommands } from '../bench-set-up.ts';
 import { nextSteps } from '../next-steps.ts';
 import { pageStyles } from '../page-styles.ts';
 import { promptOf } from '../prompt.ts';
@@ -24,6 +23,8 @@ import type { PendingSource, Services } from '../services.ts';
 import './bench-panel.ts';
 import './connect-panel.ts';
 import './override-form.ts';
+import { advicePart } from './advice-part.ts';
+import { preparePart } from './prepare-part.ts';
 import './volume-entry.ts';
 
 /** `task-panel`: what is to be done now, and nothing else. Events: `connect-wanted`, `again-wanted`. */
@@ -101,34 +102,27 @@ export class TaskPanel extends LitElement {
             ? html`<m-crank-clock .view=${this.shown.view.clock}></m-crank-clock>`
             : nothing
         }${this.#read()}`;
+      case 'measure':
       case 'verdict':
         return this.#verdict();
     }
   }
 
   #prepare() {
-    return html`<details class="card">
-        <summary>How to prepare</summary>
-        <p>${GUIDE.purpose}</p>
-        <ol class="plain stack">
-          ${GUIDE.preparations.map((step) => html`<li>${step}</li>`)}
-        </ol>
-      </details>
-      ${keyed(
-        this.shown.run.id,
-        html`<m-cautions
-          .cautions=${GUIDE.cautions}
-          action-label="I have read these. Start listening"
-          @cautions-accepted=${this.#accepted}
-        ></m-cautions>`,
-      )}
-      <p class="quiet">${GUIDE.defersTo}</p>`;
+    const { run, view } = this.shown;
+    return preparePart({
+      runId: run.id,
+      guide: view.guide,
+      defersTo: LOW_RAIL_PRESSURE.defersTo,
+      actionLabel: 'I have read these. Start listening',
+      onAccepted: this.#accepted,
+    });
   }
 
   readonly #accepted = () => {
     const atIso = this.desk.nowIso();
     this.desk.enter(
-      ...GUIDE.cautions.map(({ id }) => ({
+      ...this.shown.view.guide.cautions.map(({ id }) => ({
         kind: 'caution-ticked' as const,
         atIso,
         caution: id,
@@ -154,8 +148,9 @@ export class TaskPanel extends LitElement {
         .services=${this.services}
         @source-chosen=${(event: HTMLElementEventMap['source-chosen']) => this.#wantConnect(event.detail)}
       ></connect-panel>`;
+    const alone = this.shown.run.jobId === null;
     const pending =
-      adapter === 'bench' && scenarioId ? ({ kind: 'bench', scenarioId, seed: 1 } as const) : null;
+      adapter === 'bench' && scenarioId && alone ? ({ kind: 'bench', scenarioId, seed: 1 } as const) : null;
     return html`<div class="row">
       <button class="primary" @click=${() => this.#wantConnect(pending)}>Connect</button>
     </div>`;
@@ -186,6 +181,7 @@ export class TaskPanel extends LitElement {
           ? html`<bench-panel
               .bench=${this.desk.bench}
               .speed=${speed}
+              .setUp=${run.jobId === null ? null : setUpCommands(benchSetUp(run.check))}
               .crankSeconds=${Math.max(1, Math.round(view.clock.targetSeconds))}
               @bench-speed=${(event: HTMLElementEventMap['bench-speed']) => this.desk.setSpeed(event.detail)}
             ></bench-panel>`
@@ -209,7 +205,9 @@ export class TaskPanel extends LitElement {
       .vessel=${view.values.vessel}
       .bench=${playback === 'live' ? this.#benchView() : null}
       error=${volumeProblem ? describeProblem(volumeProblem).message : ''}
+      .services=${this.services}
       @number-entered=${this.#entered}
+      @volume-photographed=${this.#photographed}
       @vessel-chosen=${this.#vesselChosen}
     ></volume-entry>`;
   }
@@ -221,6 +219,12 @@ export class TaskPanel extends LitElement {
   readonly #entered = (event: HTMLElementEventMap['number-entered']) => {
     this.correcting = false;
     this.desk.enterVolume(event.detail.value, event.detail.text);
+  };
+
+  readonly #photographed = (event: HTMLElementEventMap['volume-photographed']) => {
+    this.correcting = false;
+    const { valueMl, typed, photo } = event.detail;
+    this.desk.enterVolume(valueMl, typed, photo);
   };
 
   readonly #vesselChosen = (event: HTMLElementEventMap['vessel-chosen']) => {
@@ -238,11 +242,22 @@ export class TaskPanel extends LitElement {
       notFinal: verdict.word === 'not valid' ? null : notFinalWords(verdict.warnings),
     };
     return html`<m-verdict .verdict=${words} sheet-line=${sheetLine(view.sheet)}></m-verdict>
-      ${this.#replayNote(verdict)} ${advice(verdict, nextSteps(view.judged.value))}
+      ${this.#replayNote(verdict)}
+      ${advicePart(view.guide.advice[verdict.word].headline, nextSteps(view.judged.value, view.guide))}
       <override-form .verdict=${verdict} @override-given=${this.#overrideGiven}></override-form>
       <div class="row screen-only">
+        ${
+          run.jobId === null
+            ? nothing
+            : html`<button
+                class="primary"
+                @click=${() => this.services.go({ page: 'job', jobId: run.jobId ?? '' })}
+              >
+                Back to the job
+              </button>`
+        }
         <button
-          class="primary"
+          class=${run.jobId === null ? 'primary' : ''}
           @click=${() => this.dispatchEvent(new CustomEvent('again-wanted', { bubbles: true, composed: true }))}
         >
           Again
@@ -290,16 +305,6 @@ export class TaskPanel extends LitElement {
 
 const sheetLine = (sheet: LimitSheet | null): string =>
   sheet ? `${sheet.title}, revision ${sheet.revision}` : 'No limit sheet';
-
-function advice({ word }: Verdict, next: readonly string[]) {
-  const { headline } = GUIDE.advice[word];
-  return html`<section class="card" aria-label="What next">
-    <h2>${headline}</h2>
-    <ul class="plain stack">
-      ${next.map((step) => html`<li>${step}</li>`)}
-    </ul>
-  </section>`;
-}
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -7,8 +7,12 @@ import { baseStyles } from '../../ui/base-styles.ts';
 import '../../ui/number-pad.ts';
 import '../../ui/vessel-drawing.ts';
 import { pageStyles } from '../page-styles.ts';
+import './photo-reading.ts';
+import type { PhotoReadingMeans } from './photo-reading.ts';
 
-/** `volume-entry`: what was read off, and off which vessel. On the bench the vessel is drawn, to be read. Events: `number-entered`, `vessel-chosen`. */
+/**
+ * `volume-entry`: what was read off, and off which vessel. On the bench the vessel is drawn, to be read. Events: `number-entered`, `vessel-chosen`,
+ * and `volume-photographed` for one read off a photograph. */
 @customElement('volume-entry')
 export class VolumeEntry extends LitElement {
   static override styles = [
@@ -25,6 +29,8 @@ export class VolumeEntry extends LitElement {
 
   @property({ attribute: false }) vessel: Vessel | null = null;
   @property({ attribute: false }) bench: BenchView | null = null;
+  /** What reading off a photograph needs; without it that way is not offered. */
+  @property({ attribute: false }) services: PhotoReadingMeans | null = null;
   @property() text = '';
   @property() error = '';
 
@@ -61,6 +67,7 @@ export class VolumeEntry extends LitElement {
           .error=${this.error}
         ></m-number-pad>
       </div>
+      ${this.services ? html`<photo-reading .means=${this.services} .vessel=${vessel}></photo-reading>` : nothing}
     </div>`;
   }
 
