@@ -10,6 +10,8 @@ export interface FuelPath {
   readonly supply: Supply;
   readonly temperatureC: number; // of pump and rail
   readonly railPa: number;
+  /** Viscosity in the tank over that at 20 degC: it does not change, and is dear to work out. */
+  readonly thickness: number;
   /** What came out of each line in the last step, m3/s at ambient pressure. */
   readonly lines: LineFlows;
   readonly mass: FuelMasses;
@@ -53,7 +55,8 @@ export function restingFuelPath(parameters: EngineParameters): FuelPath {
   const line = parameters.drain.clingM3 * density;
   const nothing = { gallery: 0, vessel: 0, drawn: 0, returned: 0, burnt: 0, spilled: 0, emptied: 0 };
   const mass = { ...nothing, brought: rail + line, rail, line };
-  return { supply: RESTING_SUPPLY, temperatureC, railPa: 0, lines: NO_FLOWS, mass };
+  const thickness = viscosityPaS(temperatureC) / VISCOSITY_20_PA_S;
+  return { supply: RESTING_SUPPLY, temperatureC, railPa: 0, thickness, lines: NO_FLOWS, mass };
 }
 
 /** What leaves the rail at a pressure, m3/s at ambient pressure, beside what is burnt. */
@@ -95,7 +98,7 @@ export function stepFuelPath(
   drive: FuelDrive,
   dtSeconds: number,
 ): FuelPath {
-  const { temperatureC, mass: before, railPa } = path;
+  const { temperatureC, mass: before, railPa, thickness } = path;
   const rail = railVolume(parameters, temperatureC);
   const density = rail.densityKgM3;
   const viscosity = viscosityPaS(temperatureC);
@@ -103,7 +106,6 @@ export function stepFuelPath(
   const { fromRad, toRad, opening, speedRadS } = drive;
   const pumpInputs = { fromRad, toRad, opening, galleryPa, air: path.supply.air, railPa, viscosityPaS: viscosity, dtSeconds }; // prettier-ignore
   const pumped = pumpVolumes(parameters, pumpInputs);
-  const thickness = viscosityPaS(parameters.fuelTemperatureC) / VISCOSITY_20_PA_S;
   const dry = tankShare(parameters, before) < parameters.tank.pickUpShare;
   const supplyDrive = { speedRadS, dry, takenM3S: pumped.drawnM3 / dtSeconds, thickness, dtSeconds };
   const { supply, flows } = stepSupply(parameters, { ...path.supply, galleryPa }, supplyDrive);
@@ -122,6 +124,7 @@ export function stepFuelPath(
   return {
     supply,
     temperatureC: temperatureC + warmingK,
+    thickness,
     railPa: railPressurePa(rail, mass.rail),
     lines,
     mass,

@@ -1,13 +1,13 @@
 import { bench, describe } from 'vitest';
 import { createBench, stepBench } from '../../simulators/bench.ts';
-import { SCENARIOS } from '../../simulators/scenarios.ts';
+import { JOB_SCENARIOS, SCENARIOS } from '../../simulators/scenarios.ts';
 import { bytesOf, HANDSHAKE } from './bench-runs.ts';
 
 /** One iteration simulates this much; 200 times real time (issue 6) means at most 50 ms, or 20 iterations a second. */
 const SIMULATED_MS = 10_000;
 
 describe('ten simulated seconds, cranking and broadcasting, in steps of 20 ms', () => {
-  for (const scenario of SCENARIOS) {
+  for (const scenario of [...SCENARIOS, ...JOB_SCENARIOS]) {
     bench(
       scenario.id,
       () => {
