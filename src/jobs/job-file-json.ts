@@ -72,14 +72,25 @@ function columns<C extends Uint32Array | Float64Array>(
   return values;
 }
 
-/** Code points that one call may have. */
-const PIECE = 0x8000;
+const DIGITS = Uint8Array.from('ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/', (digit) =>
+  digit.charCodeAt(0),
+);
+const PAD = 61; // =
 
+/** RFC 4648, 4. By hand: Node's btoa takes fifty times as long. */
 function toBase64(bytes: Uint8Array): string {
-  let text = '';
-  for (let at = 0; at < bytes.length; at += PIECE)
-    text += String.fromCharCode(...bytes.subarray(at, at + PIECE));
-  return btoa(text);
+  const text = new Uint8Array(4 * Math.ceil(bytes.length / 3)).fill(PAD);
+  let to = 0;
+  for (let at = 0; at < bytes.length; at += 3) {
+    const left = bytes.length - at;
+    const three = (bytes[at]! << 16) | ((bytes[at + 1] ?? 0) << 8) | (bytes[at + 2] ?? 0);
+    text[to] = DIGITS[three >> 18]!;
+    text[to + 1] = DIGITS[(three >> 12) & 63]!;
+    if (left > 1) text[to + 2] = DIGITS[(three >> 6) & 63]!;
+    if (left > 2) text[to + 3] = DIGITS[three & 63]!;
+    to += 4;
+  }
+  return new TextDecoder().decode(text);
 }
 
 function fromBase64(base64: string): Uint8Array<ArrayBuffer> {

@@ -49,9 +49,9 @@ export function procedureStore(database: Database, shipped: readonly Procedure[]
       const read = readProcedure(document);
       if (!read.ok) return read;
       const procedure = read.value;
+      if (isShipped(procedure.id)) return failed(problem('job.procedure-shipped', { id: procedure.id }));
       const [mistake] = procedureMistakes(procedure);
       if (mistake) return failed(mistake);
-      if (isShipped(procedure.id)) return failed(problem('job.procedure-shipped', { id: procedure.id }));
       return database.write(['procedures'], async (tx) => {
         const kept = await tx.get('procedures', procedure.id);
         if (kept !== undefined && !storedEqual(kept, procedure))

@@ -1,6 +1,6 @@
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import type { JobEntry } from '../../src/jobs/job-entry.ts';
-import { StoredJob } from '../../src/jobs/job.ts';
+import type { StoredJob } from '../../src/jobs/job.ts';
 import type { RunEntry } from '../../src/jobs/run-entry.ts';
 import { StoredRun } from '../../src/jobs/run.ts';
 import { Procedure } from '../../src/procedures/procedure.ts';
