@@ -1,6 +1,8 @@
-import { BehaviorSubject, distinctUntilChanged, type Observable } from 'rxjs';
+import { BehaviorSubject, concat, distinctUntilChanged, from, Subject, type Observable } from 'rxjs';
 import type { BenchKey } from '../../adapters/bench.ts';
+import type { BenchCommand } from '../../simulators/bench-command.ts';
 import type { BenchView } from '../../simulators/bench.ts';
+import type { Part } from '../../simulators/engine/parts.ts';
 
 export type BenchSpeed = 1 | 2 | 4 | 8;
 
@@ -15,7 +17,26 @@ export class BenchDesk {
   /** What there is to see, as of the last tick. */
   readonly view$: Observable<BenchView | null> = this.#view.pipe(distinctUntilChanged());
 
+  readonly #commands = new Subject<BenchCommand>();
   #releaseAtMs: number | null = null;
+
+  /** What is done at the bench beside the key: first the parts that the job replaced, primed, then what the person does. */
+  commands$(replaced: readonly Part[]): Observable<BenchCommand> {
+    const before = replaced.map((part): BenchCommand => ({ kind: 'replace', part }));
+    const primed: readonly BenchCommand[] = before.length > 0 ? [{ kind: 'prime' }] : [];
+    return concat(from([...before, ...primed]), this.#commands);
+  }
+
+  /** Does something at the bench; the key is turned by `turnStarter` and `turnKey`. */
+  command(...commands: readonly BenchCommand[]): void {
+    for (const command of commands) this.#commands.next(command);
+  }
+
+  /** Key on or off; off stops the engine. */
+  turnKey(on: boolean): void {
+    this.#releaseAtMs = null;
+    this.#key.next({ keyOn: on, starterOn: false });
+  }
 
   readonly show = (view: BenchView): void => {
     this.#view.next(view);

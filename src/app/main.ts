@@ -7,6 +7,7 @@ import { jobStore } from '../jobs/job-store.ts';
 import { procedureStore } from '../jobs/procedure-store.ts';
 import { runStore } from '../jobs/run-store.ts';
 import { describeProblem, type Problem } from '../problems/problem.ts';
+import { LOW_RAIL_PRESSURE } from '../procedures/library.ts';
 import '../ui/problem-note.ts';
 import { createSounds } from '../ui/sounds.ts';
 import { adoptDocumentStyles } from '../ui/tokens.ts';
@@ -77,7 +78,7 @@ async function start(): Promise<void> {
     sounds,
     jobs: jobStore(database),
     runs: runStore(database),
-    procedures: procedureStore(database),
+    procedures: procedureStore(database, [LOW_RAIL_PRESSURE]),
     news: tabNews(capabilities.channel(NEWS_CHANNEL)),
     recordings: recordingStore(database),
     photos: photoStore(database),

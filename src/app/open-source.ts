@@ -1,6 +1,7 @@
 import { asyncScheduler, concatMap, defer, from, of, switchMap, type Observable } from 'rxjs';
 import { openBridge } from '../../adapters/open-bridge.ts';
 import type { ScenarioId } from '../../simulators/scenarios.ts';
+import type { RunSource } from '../jobs/run.ts';
 import type { AdapterId } from '../link/adapter.ts';
 import type { LinkEvent } from '../link/link-event.ts';
 import type { RecordingWire } from '../recordings/recording.ts';
@@ -34,6 +35,20 @@ export interface SourceMeans {
   readonly ask$: Observable<BridgeAsk>;
 }
 
+/** What a run keeps of the source that was chosen for it. */
+export function sourceOf(pending: PendingSource): RunSource {
+  switch (pending.kind) {
+    case 'bench':
+      return { adapter: 'bench', device: 'Bench simulator', scenarioId: pending.scenarioId };
+    case 'live':
+      return { adapter: pending.adapter, device: pending.device, deviceKey: pending.key };
+    case 'typed':
+      return { adapter: 'typed', device: 'typed numbers' };
+    case 'log-file':
+      return { adapter: 'log-file', device: pending.choice.name };
+  }
+}
+
 const NO_FILE = { fileName: null, logPlan: null, givenIntervalMs: null } as const;
 
 /** The events of what the person chose. Each adapter is loaded when it is first needed. */
@@ -65,7 +80,7 @@ const live = (pending: LivePending, { live: sources, wishes, title, onSearch, as
   sources.open(pending, { wishes, title, onSearch, ask$ });
 
 /** The simulated bridge is found like a real one: at its only speed, by the same search. */
-function bench({ scenarioId, seed }: Pending<'bench'>, means: SourceMeans): Observable<LinkEvent> {
+function bench({ scenarioId, seed, replaced }: Pending<'bench'>, means: SourceMeans): Observable<LinkEvent> {
   const { bench: desk, speed, wishes, onSearch, ask$ } = means;
   return lazily(async () => {
     const { benchAdapter } = await import('../../adapters/bench.ts');
@@ -76,6 +91,7 @@ function bench({ scenarioId, seed }: Pending<'bench'>, means: SourceMeans): Obse
         return speed();
       },
       key$: desk.key$,
+      command$: desk.commands$(replaced ?? []),
       onView: desk.show,
     };
     return openBridge(() => benchAdapter().open(choice), {

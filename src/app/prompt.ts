@@ -24,6 +24,8 @@ export function promptOf({ view, run, playback }: DeskView): Prompt | null {
         : crankPrompt(view);
     case 'read':
       return readPrompt({ view, run });
+    case 'measure':
+      return null;
     case 'verdict':
       return { title: 'Graded', text: 'Open the arithmetic to see every number the verdict stands on.' };
   }

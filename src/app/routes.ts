@@ -1,28 +1,33 @@
 /** Where the person is. The address holds it after the `#`, so that every screen can be reloaded and gone back from. */
 export type Route =
-  | { readonly page: 'home' }
+  | { readonly page: 'jobs' }
+  | { readonly page: 'job'; readonly jobId: string }
+  | { readonly page: 'runs' }
   | { readonly page: 'run'; readonly runId: string }
   | { readonly page: 'import' }
   | { readonly page: 'source' }
   | { readonly page: 'sheets' }
+  | { readonly page: 'procedures' }
   | { readonly page: 'settings' }
   | { readonly page: 'notFound'; readonly hash: string };
 
-const PLAIN = ['import', 'source', 'sheets', 'settings'] as const;
+const PLAIN = ['runs', 'import', 'source', 'sheets', 'procedures', 'settings'] as const;
 
 /** Reads a location hash such as `#/run/abc`. Anything unknown is `notFound`, never an error. */
 export function parseRoute(hash: string): Route {
   const parts = hash.replace(/^#\/?/, '').split('/').filter(Boolean);
-  if (parts.length === 0) return { page: 'home' };
+  if (parts.length === 0) return { page: 'jobs' };
   const [first, second] = parts;
   if (first === 'run' && second && parts.length === 2) return { page: 'run', runId: decode(second) };
+  if (first === 'job' && second && parts.length === 2) return { page: 'job', jobId: decode(second) };
   const plain = PLAIN.find((page) => page === first);
   return plain && parts.length === 1 ? { page: plain } : { page: 'notFound', hash };
 }
 
 /** The hash of a route; `parseRoute` gives the route back. */
 export function routeHash(route: Route): string {
-  if (route.page === 'home') return '#/';
+  if (route.page === 'jobs') return '#/';
+  if (route.page === 'job') return `#/job/${encodeURIComponent(route.jobId)}`;
   if (route.page === 'run') return `#/run/${encodeURIComponent(route.runId)}`;
   return route.page === 'notFound' ? route.hash : `#/${route.page}`;
 }

@@ -1,4 +1,5 @@
-import type { MeasurementSummary } from '../jobs/run.ts';
+import type { MeasurementSummary, ValueSummary } from '../jobs/run.ts';
+import { volumeSummary } from '../jobs/value-summary.ts';
 import type { RunView } from './run-view.ts';
 
 /** What is kept of the measurement for lists; null where nothing could be judged. */
@@ -17,4 +18,12 @@ export function summaryOf({ judged }: RunView): MeasurementSummary | null {
       counts,
     })),
   };
+}
+
+/** The graded value, for lists, repeats and before and after; null where there is none. */
+export function valueSummaryIn({ checked, judged }: RunView): ValueSummary | null {
+  if (checked) return checked.ok ? checked.value.valueSummary : null;
+  if (!judged.ok) return null;
+  const { volume, volumeAtTargetMl } = judged.value.delivery;
+  return volumeSummary(volume, volumeAtTargetMl);
 }

@@ -1,21 +1,24 @@
 import type { ClockView } from '../ui/crank-clock-words.ts';
 import { crankClock } from '../crank/crank-clock.ts';
+import type { Verdict } from '../grading/verdict.ts';
+import { checkFacts, type CheckFacts } from '../jobs/check-facts.ts';
+import { judgeCheck } from '../jobs/judge-check.ts';
 import { judgeRun, type JudgedRun } from '../jobs/judge-run.ts';
+import type { JudgedCheck } from '../jobs/judged-check.ts';
 import { runValues, sheetInForce, type RunValues } from '../jobs/run-entries.ts';
 import type { StoredRun } from '../jobs/run.ts';
 import type { LimitSheet, SpeedChart } from '../limits/limit-sheet.ts';
 import type { LinkKind } from '../link/link-state.ts';
-import { conditionValues } from '../pipeline/condition-values.ts';
-import { crankTable, joinedAverage, type CrankTable } from '../pipeline/crank-table.ts';
+import { crankTable, type CrankTable } from '../pipeline/crank-table.ts';
 import type { PipelineState } from '../pipeline/pipeline.ts';
-import { CRANK_DELIVERY_GUIDE } from '../procedures/guides.ts';
-import type { Result } from '../problems/result.ts';
+import type { ProcedureCheck } from '../procedures/procedure.ts';
+import { problem } from '../problems/problem.ts';
+import { failed, type Result } from '../problems/result.ts';
 import { staleAfterMs } from '../signals/freshness.ts';
 import { chosenOrigin, traceOf } from '../signals/trace-set.ts';
+import { guideOf, starterRules } from './guide-of.ts';
+import { stageOf, type Stage } from './run-stage.ts';
 import { neverOpened, type SessionState } from './session.ts';
-
-/** Where a run stands, which decides what the screen asks for next. */
-export type Stage = 'prepare' | 'connect' | 'crank' | 'read' | 'verdict';
 
 export interface RunView {
   readonly run: StoredRun;
@@ -30,7 +33,14 @@ export interface RunView {
   /** Up to where a crank under way is counted and drawn: `nowMs`, or less where speed has become stale. */
   readonly countedUntilMs: number;
   readonly table: CrankTable;
+  /** The check as it is written for this run. */
+  readonly guide: ProcedureCheck;
+  /** A crank delivery, judged; a run of another kind has no cranks to judge by a chart. */
   readonly judged: Result<JudgedRun>;
+  /** A run of another kind than crank delivery, measured and judged; null for crank deliveries. */
+  readonly checked: Result<JudgedCheck> | null;
+  /** The verdict of either; null while there is none. */
+  readonly verdict: Verdict | null;
   readonly clock: ClockView;
 }
 
@@ -54,13 +64,43 @@ export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): Ru
   const table = pipeline
     ? crankTable(pipeline, { origin: values.origins.get('engineSpeed'), edges: values.edges, over })
     : EMPTY_TABLE;
-  const facts = { ...factsOf(pipeline, table, values), onDate: run.createdAt.slice(0, 10) };
-  const judged = judgeRun(run.sheet, run.check, facts, values);
-  const countedUntilMs = pipeline ? countedUntil(pipeline, table, nowMs) : nowMs;
+  const guide = guideOf(run);
+  const facts = checkFacts(pipeline, table, values, run.createdAt.slice(0, 10));
   const sheet = sheetInForce(run.sheet, values);
-  const clock = clockOf(targetOf(sheet, run.check), table, values, countedUntilMs);
-  const stage = stageOf({ run, values, link, clock, doneCranking, judged });
-  return { run, values, sheet, stage, link, pipeline, nowMs, countedUntilMs, table, judged, clock };
+  const { judged, checked, verdict } = judge({ run, guide, facts, values, over });
+  const countedUntilMs = pipeline ? countedUntil(pipeline, table, nowMs) : nowMs;
+  const clock = clockOf(guide, targetOf(sheet, run.check), { table, values, nowMs: countedUntilMs });
+  const stage = stageOf({ run, guide, values, link, clock, doneCranking, verdict });
+  const found = { guide, judged, checked, verdict, clock };
+  return { run, values, sheet, stage, link, pipeline, nowMs, countedUntilMs, table, ...found };
+}
+
+interface Judging {
+  readonly run: StoredRun;
+  readonly guide: ProcedureCheck;
+  readonly facts: CheckFacts;
+  readonly values: RunValues;
+  readonly over: boolean;
+}
+
+function judge({
+  run,
+  guide,
+  facts,
+  values,
+  over,
+}: Judging): Pick<RunView, 'judged' | 'checked' | 'verdict'> {
+  const { kind, check, sheet } = run;
+  if (kind === 'crank delivery') {
+    const judged = judgeRun(sheet, check, facts, values);
+    return { judged, checked: null, verdict: judged.ok ? judged.value.verdict : null };
+  }
+  const checked = judgeCheck({ kind, guide, check, sheet, facts, values, over });
+  return {
+    judged: failed(problem('limit.not-a-speed-chart', { check, sheet: sheet?.title ?? '' })),
+    checked,
+    verdict: checked.ok ? checked.value.verdict : null,
+  };
 }
 
 /** Entries about a crank hold for the origin that they were made on: first it must be known whose speed is used. */
@@ -81,12 +121,10 @@ function countedUntil({ traces }: PipelineState, { origin, underWay }: CrankTabl
   return Math.min(nowMs, (speed.atMs[speed.length - 1] ?? nowMs) + staleAfterMs(speed));
 }
 
-function factsOf(pipeline: PipelineState | null, table: CrankTable, values: RunValues) {
-  return {
-    cranks: table.cranks,
-    average: joinedAverage(table.cranks, values.leftOut),
-    conditions: pipeline ? conditionValues(pipeline, table.cranks) : {},
-  };
+interface Cranked {
+  readonly table: CrankTable;
+  readonly values: RunValues;
+  readonly nowMs: number;
 }
 
 type ClockTarget = Pick<SpeedChart, 'cranks' | 'crankSeconds' | 'timeTolerancePercent'>;
@@ -96,7 +134,9 @@ function targetOf(sheet: LimitSheet | null, check: string): ClockTarget {
   return chart?.kind === 'speed chart' ? chart : { cranks: 1, crankSeconds: 15, timeTolerancePercent: 5 };
 }
 
-function clockOf(target: ClockTarget, table: CrankTable, values: RunValues, nowMs: number): ClockView {
+function clockOf(guide: ProcedureCheck, target: ClockTarget, cranked: Cranked): ClockView {
+  const { table, values, nowMs } = cranked;
+  const rules = starterRules(guide);
   const clock = crankClock({
     cranks: target.cranks,
     crankSeconds: target.crankSeconds,
@@ -104,33 +144,9 @@ function clockOf(target: ClockTarget, table: CrankTable, values: RunValues, nowM
     finished: table.cranks.filter((_, place) => !values.leftOut.has(place)).map(({ crank }) => crank),
     underWay: table.underWay?.start ?? null,
     nowMs,
-    ...CRANK_DELIVERY_GUIDE.target,
+    ...rules,
   });
   // The screen draws the rest against the least rest, not against what has passed of it.
-  const restSeconds = clock.state === 'resting' ? CRANK_DELIVERY_GUIDE.target.leastRestSeconds : 0;
+  const restSeconds = clock.state === 'resting' ? rules.leastRestSeconds : 0;
   return { ...clock, restSeconds };
 }
-
-const NOT_OPEN: readonly LinkKind[] = ['none', 'opening', 'refused'];
-const OVER: readonly LinkKind[] = ['ended', 'lost'];
-
-interface StageFacts {
-  readonly run: StoredRun;
-  readonly values: RunValues;
-  readonly link: LinkKind;
-  readonly clock: ClockView;
-  readonly doneCranking: boolean;
-  readonly judged: Result<JudgedRun>;
-}
-
-function stageOf({ run, values, link, clock, doneCranking, judged }: StageFacts): Stage {
-  if (judged.ok && judged.value.verdict) return 'verdict';
-  if (run.source.adapter !== 'log-file' && !cautionsAccepted(values)) return 'prepare';
-  if (NOT_OPEN.includes(link)) return 'connect';
-  const reached = clock.state === 'done' || clock.state === 'over time';
-  return OVER.includes(link) || doneCranking || reached ? 'read' : 'crank';
-}
-
-/** Every caution of the check has been ticked. */
-export const cautionsAccepted = (values: RunValues): boolean =>
-  CRANK_DELIVERY_GUIDE.cautions.every(({ id }) => values.cautions.has(id));

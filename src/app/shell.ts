@@ -4,9 +4,12 @@ import { describeProblem, type Problem } from '../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../ui/base-styles.ts';
 import { Bound } from '../ui/bound.ts';
 import '../ui/problem-note.ts';
-import './pages/home-page.ts';
 import './pages/import-page.ts';
+import './pages/job-page.ts';
+import './pages/jobs-page.ts';
+import './pages/procedures-page.ts';
 import './pages/run-page.ts';
+import './pages/runs-page.ts';
 import './pages/settings-page.ts';
 import './pages/sheets-page.ts';
 import './pages/source-page.ts';
@@ -16,11 +19,16 @@ import { parseRoute, routeHash, type Route } from './routes.ts';
 import type { Services } from './services.ts';
 
 const NAVIGATION: readonly { readonly route: Route; readonly word: string }[] = [
-  { route: { page: 'home' }, word: 'Runs' },
+  { route: { page: 'jobs' }, word: 'Jobs' },
+  { route: { page: 'runs' }, word: 'Runs' },
   { route: { page: 'source' }, word: 'Source' },
   { route: { page: 'sheets' }, word: 'Limit sheets' },
+  { route: { page: 'procedures' }, word: 'Procedures' },
   { route: { page: 'settings' }, word: 'Settings' },
 ];
+
+/** Pages that are reached from another one, which then stands as the place where the person is. */
+const WITHIN: Partial<Record<Route['page'], Route['page']>> = { job: 'jobs', run: 'runs', import: 'runs' };
 
 /** `m-app`: the frame around every page: name, navigation, storage trouble, and the page that the address names. */
 @customElement('m-app')
@@ -113,7 +121,7 @@ export class AppShell extends LitElement {
   override render() {
     const trouble = this.#trouble.value;
     return html`<header>
-        <a class="name" href=${routeHash({ page: 'home' })}>${mark} Meniscus</a>
+        <a class="name" href=${routeHash({ page: 'jobs' })}>${mark} Meniscus</a>
         <nav aria-label="Screens">${NAVIGATION.map(({ route, word }) => this.#link(route, word))}</nav>
       </header>
       ${
@@ -128,17 +136,21 @@ export class AppShell extends LitElement {
   }
 
   #link(route: Route, word: string) {
-    const here =
-      route.page === this.route.page ||
-      (route.page === 'home' && ['run', 'import'].includes(this.route.page));
+    const here = route.page === this.route.page || WITHIN[this.route.page] === route.page;
     return html`<a href=${routeHash(route)} aria-current=${here ? 'page' : nothing}>${word}</a>`;
   }
 
   #page() {
     const { services, route } = this;
     switch (route.page) {
-      case 'home':
-        return html`<home-page .services=${services}></home-page>`;
+      case 'jobs':
+        return html`<jobs-page .services=${services}></jobs-page>`;
+      case 'job':
+        return html`<job-page .services=${services} .jobId=${route.jobId}></job-page>`;
+      case 'runs':
+        return html`<runs-page .services=${services}></runs-page>`;
+      case 'procedures':
+        return html`<procedures-page .services=${services}></procedures-page>`;
       case 'run':
         return html`<run-page .services=${services} .runId=${route.runId}></run-page>`;
       case 'import':
@@ -153,7 +165,7 @@ export class AppShell extends LitElement {
         return html`<div class="column">
           <h1>Nothing here</h1>
           <p>The address ${route.hash} leads to no screen.</p>
-          <p><a href=${routeHash({ page: 'home' })}>Go to the runs</a></p>
+          <p><a href=${routeHash({ page: 'jobs' })}>Go to the jobs</a></p>
         </div>`;
     }
   }

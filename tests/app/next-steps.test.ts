@@ -5,7 +5,7 @@ import { joinAverages } from '../../src/crank/average-speed.ts';
 import { judgeRun, type JudgedRun } from '../../src/jobs/judge-run.ts';
 import { startingValues } from '../../src/jobs/run-entries.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
-import { CRANK_DELIVERY_GUIDE } from '../../src/procedures/guides.ts';
+import { CRANK_DELIVERY } from '../../src/app/guide-of.ts';
 import { ascii, eec1Line, readPieces, tableOf } from '../pipeline/fixtures/eec1-log.ts';
 
 /** Two cranks of 15 s at a steady 140 rpm: on the demonstration sheet the pass line stands at 195 mL there. */
@@ -33,17 +33,17 @@ function judged(volumeMl: number | null): JudgedRun {
 test('a clear verdict is followed by the steps of the guide for its word', () => {
   const run = judged(260);
   expect(run.verdict?.word).toBe('pass');
-  expect(nextSteps(run)).toEqual(CRANK_DELIVERY_GUIDE.advice.pass.next);
+  expect(nextSteps(run, CRANK_DELIVERY)).toEqual(CRANK_DELIVERY.advice.pass.next);
 });
 
 test('a verdict too close to call is followed by what would settle this run, not by general advice', () => {
   const run = judged(196);
   expect(run.verdict?.word).toBe('too close to call');
-  const steps = nextSteps(run);
+  const steps = nextSteps(run, CRANK_DELIVERY);
   expect(steps.length).toBeGreaterThan(0);
-  expect(steps).not.toEqual(CRANK_DELIVERY_GUIDE.advice['too close to call'].next);
+  expect(steps).not.toEqual(CRANK_DELIVERY.advice['too close to call'].next);
 });
 
 test('before a volume was typed there is nothing to follow', () => {
-  expect(nextSteps(judged(null))).toEqual([]);
+  expect(nextSteps(judged(null), CRANK_DELIVERY)).toEqual([]);
 });

@@ -1,7 +1,7 @@
 import { html } from 'lit';
 import { userEvent } from 'vitest/browser';
 import { afterEach, describe, expect, test } from 'vitest';
-import '../../src/app/pages/home-page.ts';
+import '../../src/app/pages/runs-page.ts';
 import '../../src/app/pages/import-page.ts';
 import '../../src/app/pages/settings-page.ts';
 import '../../src/app/pages/sheets-page.ts';
@@ -20,8 +20,8 @@ afterEach(() => {
 
 const text = (content: string) => new TextEncoder().encode(content);
 
-describe('home-page', () => {
-  const shown = (services = fakeServices()) => mount(html`<home-page .services=${services}></home-page>`);
+describe('runs-page', () => {
+  const shown = (services = fakeServices()) => mount(html`<runs-page .services=${services}></runs-page>`);
 
   test('offers the three ways, and says that there is no run yet, without a fault for axe', async () => {
     const page = await shown();

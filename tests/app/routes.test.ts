@@ -4,7 +4,10 @@ import { parseRoute, routeHash, type Route } from '../../src/app/routes.ts';
 
 test('every plain screen has an address that leads back to it', () => {
   const routes: Route[] = [
-    { page: 'home' },
+    { page: 'jobs' },
+    { page: 'runs' },
+    { page: 'procedures' },
+    { page: 'job', jobId: 'a b/ü?' },
     { page: 'import' },
     { page: 'sheets' },
     { page: 'settings' },

@@ -7,7 +7,7 @@ import type { RunEntry } from '../../src/jobs/run-entry.ts';
 import type { StoredRun } from '../../src/jobs/run.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import type { LinkEvent } from '../../src/link/link-event.ts';
-import { CRANK_DELIVERY_GUIDE } from '../../src/procedures/guides.ts';
+import { CRANK_DELIVERY } from '../../src/app/guide-of.ts';
 import { packChunk } from '../../src/recordings/chunk.ts';
 import { axeFindings, clearPage, mount, textOf } from '../ui/mount.ts';
 import { deep, deepAll, press, tabTo, until } from './page.ts';
@@ -26,7 +26,7 @@ import {
 
 afterEach(clearPage);
 
-const CAUTIONS = CRANK_DELIVERY_GUIDE.cautions.map(({ id }): RunEntry => ({
+const CAUTIONS = CRANK_DELIVERY.cautions.map(({ id }): RunEntry => ({
   kind: 'caution-ticked',
   atIso: NOW_ISO,
   reason: '',

@@ -7,7 +7,7 @@ import type { StoredRun } from '../../src/jobs/run.ts';
 import type { LinkChange } from '../../src/link/link-state.ts';
 import { startPipeline } from '../../src/pipeline/pipeline.ts';
 import { problem } from '../../src/problems/problem.ts';
-import { CRANK_DELIVERY_GUIDE } from '../../src/procedures/guides.ts';
+import { CRANK_DELIVERY, starterRules } from '../../src/app/guide-of.ts';
 import { NOW_ISO, open, run, speed, speeds, TWO_CRANKS } from './services.ts';
 
 const options = { wire: 'readings', crankSettings: DEFAULT_CRANK_SETTINGS, givenIntervalMs: null } as const;
@@ -19,7 +19,7 @@ const OPENING: SessionState = nextState(
 const after = (changes: readonly LinkChange[], from = OPENING): SessionState =>
   changes.reduce((state, change) => nextState(state, change, 0), from);
 
-const CAUTIONS = CRANK_DELIVERY_GUIDE.cautions.map(({ id }): RunEntry => ({
+const CAUTIONS = CRANK_DELIVERY.cautions.map(({ id }): RunEntry => ({
   kind: 'caution-ticked',
   atIso: NOW_ISO,
   reason: '',
@@ -178,7 +178,7 @@ describe('a bridge that falls silent in a crank', () => {
     const rested = after([open(), ...speeds(20, [[2, 17]])]);
     const shown = view(withEntries(run({ adapter: 'bench' }), ...CAUTIONS), rested, 47_000);
     expect(shown.clock.state).toBe('resting');
-    const whole = CRANK_DELIVERY_GUIDE.target.leastRestSeconds;
+    const whole = starterRules(CRANK_DELIVERY).leastRestSeconds;
     expect(shown.clock.restLeftSeconds).toBeCloseTo(whole - 30, 0);
   });
 });

@@ -20,6 +20,7 @@ import { runStore } from '../../src/jobs/run-store.ts';
 import type { StoredRun } from '../../src/jobs/run.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import type { LinkEvent } from '../../src/link/link-event.ts';
+import { LOW_RAIL_PRESSURE } from '../../src/procedures/library.ts';
 import { problem, type Problem } from '../../src/problems/problem.ts';
 import { failed } from '../../src/problems/result.ts';
 import { millis } from '../../src/quantities/time.ts';
@@ -64,7 +65,7 @@ export function fakeServices(
     settings: new SettingsStore(database, DEFAULT_SETTINGS),
     jobs: jobStore(database),
     runs: runStore(database),
-    procedures: procedureStore(database),
+    procedures: procedureStore(database, [LOW_RAIL_PRESSURE]),
     news: tabNews(null),
     recordings: recordingStore(database),
     photos: photoStore(database),

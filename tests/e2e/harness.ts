@@ -31,6 +31,8 @@ export interface VisitOptions {
   readonly width?: number;
   readonly height?: number;
   readonly scheme?: 'light' | 'dark';
+  /** Where to begin, as the address after the origin; the single runs unless said. */
+  readonly at?: string;
   readonly context?: BrowserContext;
 }
 
@@ -79,6 +81,6 @@ async function visit(browser: Browser, origin: string, options: VisitOptions): P
     if (!/^(blob:|data:)/.test(request.url()) && !request.url().startsWith(origin))
       trouble.push(`a request left the machine: ${request.url()}`);
   });
-  await page.goto(origin);
+  await page.goto(`${origin}/${options.at ?? '#/runs'}`);
   return { page, context, trouble };
 }

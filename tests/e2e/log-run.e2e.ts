@@ -47,7 +47,7 @@ describe.skipIf(noBrowser !== null)('a run from a dropped log', () => {
 
   test('a file dropped on the page with the mouse is taken too', async () => {
     const { page } = await shop.visit();
-    await page.locator('home-page').waitFor();
+    await page.locator('runs-page').waitFor();
     const transfer = await page.evaluateHandle((text) => {
       const data = new DataTransfer();
       data.items.add(new File([text], 'lauf.csv', { type: 'text/csv' }));

@@ -19,6 +19,7 @@ import { openFile, planNumbers, type OpenedFile } from '../open-file.ts';
 import { pageStyles } from '../page-styles.ts';
 import '../parts/drop-field.ts';
 import type { DropField } from '../parts/drop-field.ts';
+import { describePlan, NEED_WORDS } from '../import-words.ts';
 import { importStyles } from './import-styles.ts';
 import type { Services } from '../services.ts';
 
@@ -94,7 +95,7 @@ export class ImportPage extends LitElement {
   }
 
   #confirm(name: string, plan: LogPlan) {
-    const open = plan.needs.filter((need) => BLOCKING_NEEDS.includes(need));
+    const open = this.#openNeeds(plan);
     return html`<div class="stack">
         <h1>Is this right?</h1>
         <p class="quiet">${name}: ${describePlan(plan)}</p>
@@ -227,21 +228,37 @@ export class ImportPage extends LitElement {
   }
 
   #accept(plan: LogPlan): void {
-    if (plan.needs.some((need) => BLOCKING_NEEDS.includes(need)) || !this.opened?.ok) return;
+    if (this.#openNeeds(plan).length > 0 || !this.opened?.ok) return;
     void this.#startRun(this.opened.value, plan);
+  }
+
+  /** What must be said before the file can be used. A check of a job may be one of a pressure alone: then speed may be missing. */
+  #openNeeds(plan: LogPlan): readonly LogPlan['needs'][number][] {
+    const forCheck = (this.services.dropped.runId ?? null) !== null;
+    return plan.needs.filter(
+      (need) => BLOCKING_NEEDS.includes(need) && !(forCheck && need === 'speedColumn'),
+    );
   }
 
   async #startRun(opened: OpenedFile, plan: LogPlan | null): Promise<void> {
     const { services } = this;
     const name = services.dropped.file?.name ?? '';
+    const wire = opened.kind === 'frames' ? opened.wire : ('readings' as const);
+    const choice = { name: name.replace(/\.gz$/i, ''), bytes: opened.bytes, wire, plan };
+    const pending = { kind: 'log-file', choice, givenIntervalMs: null } as const;
+    const { runId } = services.dropped;
+    if (runId) {
+      services.pending.set(runId, pending);
+      services.dropped.file = null;
+      services.dropped.runId = null;
+      return services.go({ page: 'run', runId });
+    }
     const { sheets } = await services.sheets.list();
     const sheet = sheets.find(({ id }) => id === services.dropped.sheetId) ?? DEMONSTRATION_SHEET;
     const source = { adapter: 'log-file', device: name } as const;
     const vessel = vesselById('cylinder-500')!;
     const run = newRun({ id: services.newId(), createdAt: services.nowIso(), source, sheet, vessel });
-    const wire = opened.kind === 'frames' ? opened.wire : ('readings' as const);
-    const choice = { name: name.replace(/\.gz$/i, ''), bytes: opened.bytes, wire, plan };
-    services.pending.set(run.id, { kind: 'log-file', choice, givenIntervalMs: null });
+    services.pending.set(run.id, pending);
     const kept = await services.runs.put(run);
     if (kept.ok) services.dropped.file = null; // used up: coming back here starts afresh
     if (!kept.ok) this.opened = kept;
@@ -255,39 +272,6 @@ export class ImportPage extends LitElement {
     this.requestUpdate();
     void this.#open();
   };
-}
-
-const NEED_WORDS: Readonly<Record<LogPlan['needs'][number], string>> = {
-  interval: 'say how far apart two rows are, or which column is the time',
-  timeUnit: 'say what the time column counts in',
-  speedColumn: 'choose the column that holds engine speed',
-  speedUnit: 'choose the unit of engine speed',
-  pressureUnit: 'choose the unit of the pressures',
-  temperatureUnit: 'choose the unit of the temperatures',
-  voltageUnit: 'choose the unit of the voltage',
-  decimalMark: 'check the decimal mark',
-  delimiter: 'check how the columns are told apart',
-};
-
-const DELIMITER_WORDS: Readonly<Record<string, string>> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs' };
-
-function describePlan({
-  delimiter,
-  decimalMark,
-  encoding,
-  headerLine,
-  firstDataLine,
-  leftOut,
-}: LogPlan): string {
-  const parts = [
-    `columns told apart by ${DELIMITER_WORDS[delimiter] ?? `'${delimiter}'`}`,
-    decimalMark === ',' ? 'decimal comma' : 'decimal point',
-    headerLine === null ? 'no header' : `header in line ${headerLine}`,
-    `data from line ${firstDataLine}`,
-    encoding,
-    leftOut.length > 0 ? `${leftOut.length} lines left out (titles and summaries)` : '',
-  ];
-  return parts.filter(Boolean).join(', ');
 }
 
 function preview({ preview: rows, columns }: LogPlan) {

@@ -24,7 +24,6 @@ import '../parts/check-panel.ts';
 import '../parts/source-panel.ts';
 import '../parts/task-panel.ts';
 import { routeHash } from '../routes.ts';
-import type { Stage } from '../run-stage.ts';
 import { RunDesk, type DeskView } from '../run-desk.ts';
 import { sourceCondition } from '../source-condition.ts';
 import { benchOfJob } from '../start-check.ts';
@@ -292,18 +291,26 @@ export class RunPage extends LitElement {
   };
 
   readonly #keyed = (event: KeyboardEvent) => {
-    if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
-    const typing = event.composedPath().some((target) => target instanceof HTMLInputElement);
     const { desk, shown } = this;
-    if (typing || !desk || !CRANKED.includes(shown?.view.stage ?? 'prepare')) return;
+    if (!desk || !shown || isTyping(event)) return;
+    const { stage } = shown.view;
     const key = event.key.toLowerCase();
-    if (key === 'k' && desk.run.source.adapter === 'bench') desk.bench.turnStarter(!desk.bench.cranking);
-    if (key === 'd' && shown?.view.stage === 'crank') desk.doneCranking();
+    const onBench = desk.run.source.adapter === 'bench' && (stage === 'crank' || stage === 'measure');
+    if (key === 'k' && onBench) desk.bench.turnStarter(!desk.bench.cranking);
+    if (key === 'd' && stage === 'crank') desk.doneCranking();
   };
 }
 
-/** Stages in which the bench's starter can be turned from the keyboard. */
-const CRANKED: readonly Stage[] = ['crank', 'measure'];
+/** Keys that belong to a field, to the browser, or are held down. */
+function isTyping(event: KeyboardEvent): boolean {
+  const held = event.ctrlKey || event.metaKey || event.altKey || event.repeat;
+  return (
+    held ||
+    event
+      .composedPath()
+      .some((target) => target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
+  );
+}
 
 /** A bench gets another seed, so that a repeat is not a copy; a port or file is the same. */
 function againPending(

@@ -1,5 +1,6 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { BenchCommand } from '../../../simulators/bench-command.ts';
 import type { BenchView } from '../../../simulators/bench.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import { Bound } from '../../ui/bound.ts';
@@ -60,7 +61,13 @@ export class BenchPanel extends LitElement {
   @property({ attribute: false }) speed: BenchSpeed = 1;
   /** How long the second button cranks, s: what is left of this crank. */
   @property({ attribute: false }) crankSeconds = 15;
+  /** How the bench has to stand first; null where the engine stands as it should. */
+  @property({ attribute: false }) setUp: readonly BenchCommand[] | null = null;
   readonly #view = new Bound<BenchView | null>(this, () => this.bench.view$, null);
+
+  override updated(changed: Map<PropertyKey, unknown>): void {
+    if (changed.has('bench') && this.setUp) this.bench.command(...this.setUp);
+  }
 
   override render() {
     const turning = this.bench.cranking;

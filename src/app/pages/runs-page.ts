@@ -20,9 +20,9 @@ import '../parts/drop-field.ts';
 import type { DropField } from '../parts/drop-field.ts';
 import '../parts/run-list.ts';
 
-/** `home-page`: the three ways to start a run, and the runs that were kept. */
-@customElement('home-page')
-export class HomePage extends LitElement {
+/** `runs-page`: a crank delivery on its own: the three ways to start one, and all runs that were kept. */
+@customElement('runs-page')
+export class RunsPage extends LitElement {
   static override styles = [
     baseStyles,
     pageStyles,
@@ -82,8 +82,8 @@ export class HomePage extends LitElement {
         <div class="stack">
           <h1>Crank delivery</h1>
           <p class="lead">
-            Crank the engine into a vessel. Meniscus finds the cranks, averages the speed, and grades what you
-            collected.
+            One test on its own, outside a job: crank the engine into a vessel. Meniscus finds the cranks,
+            averages the speed, and grades what you collected.
           </p>
         </div>
         ${this.problems.map(
@@ -203,6 +203,6 @@ const valueOf = (event: Event) => (event.target as HTMLSelectElement).value;
 
 declare global {
   interface HTMLElementTagNameMap {
-    'home-page': HomePage;
+    'runs-page': RunsPage;
   }
 }
