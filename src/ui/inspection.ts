@@ -136,6 +136,7 @@ export class Inspection extends LitElement {
         object-fit: cover;
       }
       .add {
+        position: relative;
         display: inline-flex;
         gap: var(--m-space-2);
         align-items: center;
@@ -145,6 +146,13 @@ export class Inspection extends LitElement {
         border-radius: var(--m-radius-2);
         font-weight: 600;
         cursor: pointer;
+      }
+      .add input.unseen {
+        width: 1px;
+        min-height: 0;
+        height: 1px;
+        padding: 0;
+        border: 0;
       }
       .add:focus-within {
         outline: var(--m-stroke-3) solid var(--m-focus);

@@ -17,7 +17,7 @@ const CLASS = { pass: 'pass', 'fail low': 'fail', 'fail high': 'fail' } as const
 const BAND = { top: 52, bottom: 104 };
 const ROW_PX = 28;
 /** A letter of a zone's name at the size it is drawn. */
-const LETTER_PX = 9.5;
+const LETTER_PX = 8;
 
 /**
  * `m-value-window`: a value against its window, drawn as a scale: fail low, pass, fail high, each tinted, hatched and named; the value with
@@ -78,10 +78,15 @@ export class ValueWindow extends LitElement {
     const [left, width] = [x(zone.from), x(zone.to) - x(zone.from)];
     const kind = CLASS[zone.name];
     const height = BAND.bottom - BAND.top;
-    const fits = width > zone.name.length * LETTER_PX;
     return svg`<rect class="zone ${kind}" x=${left} y=${BAND.top} width=${width} height=${height} />
-      <rect x=${left} y=${BAND.top} width=${width} height=${height} fill="url(#hatch-${kind})" />
-      ${fits ? svg`<text class="zone-name ${kind}" x=${left + width / 2} y=${(BAND.top + BAND.bottom) / 2} dy="0.35em">${zone.name}</text>` : nothing}`;
+      <rect x=${left} y=${BAND.top} width=${width} height=${height} fill="url(#hatch-${kind})" />`;
+  }
+
+  /** Drawn last, with its halo: the mark never strikes the word out. */
+  #name(zone: WindowZone, x: (value: number) => number) {
+    const [left, width] = [x(zone.from), x(zone.to) - x(zone.from)];
+    if (width < zone.name.length * LETTER_PX) return nothing;
+    return svg`<text class="zone-name ${CLASS[zone.name]}" x=${left + width / 2} y=${BAND.top + 18} dy="0.35em">${zone.name}</text>`;
   }
 
   /** Where a text is tied to its place, so that it never leaves the drawing. */
@@ -140,6 +145,7 @@ export class ValueWindow extends LitElement {
       ${ZONE_PATTERNS} ${scale.zones.map((zone) => this.#zone(zone, x))} ${this.#limit(this.min, x, width)}
       ${this.#limit(this.max, x, width)} ${this.earlier.map((mark, row) => this.#before(mark, row, x))}
       ${this.value ? this.#now(this.value, x, width) : nothing}
+      ${scale.zones.map((zone) => this.#name(zone, x))}
     </svg>`;
   }
 

@@ -146,5 +146,6 @@ describe('m-inspection', () => {
     const element = await inspect();
     expect(await sideways(element)).toEqual([]);
     expect(smallTargets(element, 'button, .add, textarea')).toEqual([]);
+    expect(one(element, '.add input').getBoundingClientRect().width).toBeLessThanOrEqual(1);
   });
 });
