@@ -1,5 +1,6 @@
 import type { CheckFinding } from './finding.ts';
-import type { Cause, Procedure, ProcedureCheck } from './procedure.ts';
+import { likelihood, ofMeasuring } from './likelihood.ts';
+import type { Procedure, ProcedureCheck } from './procedure.ts';
 
 /** A cause with how much speaks for it. */
 export interface RankedCause {
@@ -10,37 +11,28 @@ export interface RankedCause {
   readonly because: readonly { readonly checkId: string; readonly word: string }[];
 }
 
-/**
- * How a finding moves a cause (common practice, no source): factors on its odds. A failing check raises the causes that its advice names, the
- * first most; one that it does not name explains less. A pass lowers what the check would have shown, most where it clears the station.
- */
-const FACTORS = {
-  named: (place: number) => 1 + 7 / (1 + 0.6 * place),
-  notNamed: 0.25,
-  marginal: 0.6,
-  passNamed: (place: number) => (place < 3 ? 0.3 : 0.6),
-  passClears: 0.2,
-  notValidNamed: (place: number) => 1 + 1.5 / (1 + place),
-  seen: 30,
-} as const;
+/** What a mistake of measuring starts with, against 1 of everything else: it has to be pointed at. */
+const RARE = 0.05;
 
-/** What is wrong less often than parts of the engine: it has to be pointed at. */
-const PRIOR: Readonly<Record<string, number>> = { 'wrong-set-up': 0.3, 'bridge-cable': 0.3 };
+interface Told {
+  readonly finding: CheckFinding;
+  readonly check: ProcedureCheck;
+}
 
 /**
- * All causes of the procedure, the likeliest first, from what is known of the checks. Without any finding all that is left is the order of the
- * procedure. The order of the findings does not matter.
+ * All causes of the procedure, the likeliest first, from what is known of the checks. Bayes, one cause at a time: each finding multiplies the
+ * share of a cause by how likely that result is with it (likelihood.ts). Without any finding all that is left is the order of the procedure,
+ * from the low side to the high side. The order of the findings does not matter.
  */
 export function rankCauses(procedure: Procedure, findings: readonly CheckFinding[]): readonly RankedCause[] {
-  const told = findings.flatMap((finding) => {
-    const check = procedure.checks.find(({ id }) => id === finding.checkId);
-    return check && finding.word !== null ? [{ finding, check }] : [];
+  const told = procedure.checks.flatMap((check): Told[] => {
+    const finding = findings.find(({ checkId }) => checkId === check.id);
+    return finding && finding.repeatBecause === null && finding.word !== null ? [{ check, finding }] : [];
   });
-  const weighed = procedure.causes.map((cause, place) => {
-    const prior = (PRIOR[cause.id] ?? 1) * (1 - 0.002 * place);
-    const weight = told.reduce((odds, each) => odds * factorOf(cause, each), prior);
-    const because = told.filter((each) => factorOf(cause, each) > 1).map(reasonOf);
-    return { causeId: cause.id, weight, because };
+  const weighed = procedure.causes.map(({ id }, place) => {
+    const prior = (ofMeasuring(id) ? RARE : 1) * (1 - 0.002 * place);
+    const weight = prior * againstAndFor(told, id);
+    return { causeId: id, weight, because: told.filter((each) => names(each, id)).map(reasonOf) };
   });
   const sum = weighed.reduce((total, { weight }) => total + weight, 0);
   return weighed
@@ -48,50 +40,22 @@ export function rankCauses(procedure: Procedure, findings: readonly CheckFinding
     .map(({ causeId, weight, because }) => ({ causeId, share: sum > 0 ? weight / sum : 0, because }));
 }
 
-interface Told {
-  readonly finding: CheckFinding;
-  readonly check: ProcedureCheck;
+/**
+ * Passes overlap: four supply pressures would show the same air leak. So the pass that speaks most against a cause counts in full, the second
+ * by its square root, the third by its cube root and so on.
+ */
+function againstAndFor(told: readonly Told[], causeId: string): number {
+  const of = (some: readonly Told[]) => some.map(({ check, finding }) => likelihood(check, finding, causeId));
+  const passes = of(told.filter(({ finding }) => finding.word === 'pass')).toSorted((a, b) => a - b);
+  const others = of(told.filter(({ finding }) => finding.word !== 'pass'));
+  const lowered = passes.reduce((product, each, place) => product * each ** (1 / (place + 1)), 1);
+  return others.reduce((product, each) => product * each, lowered);
 }
 
 const reasonOf = ({ finding }: Told) => ({ checkId: finding.checkId, word: finding.word ?? '' });
 
-function factorOf(cause: Cause, { finding, check }: Told): number {
-  if (finding.repeatBecause !== null) return 1; // what was found before the work says nothing of now
-  const seen = finding.causes.includes(cause.id) ? FACTORS.seen : 1;
-  return seen * wordFactor(cause, check, finding.word);
-}
-
-function wordFactor(cause: Cause, check: ProcedureCheck, word: CheckFinding['word']): number {
-  switch (word) {
-    case 'fail low':
-    case 'fail high':
-      return namedFactor(cause, check, word);
-    case 'marginal':
-      return namedFactor(cause, check, word) ** FACTORS.marginal;
-    case 'pass':
-      return passFactor(cause, check);
-    case 'not valid': {
-      const place = check.advice['not valid'].causes.indexOf(cause.id);
-      return place < 0 ? 1 : FACTORS.notValidNamed(place);
-    }
-    case 'too close to call':
-    case 'disagree':
-    case null:
-      return 1;
-  }
-}
-
-function namedFactor(cause: Cause, check: ProcedureCheck, word: 'fail low' | 'fail high' | 'marginal') {
-  const place = check.advice[word].causes.indexOf(cause.id);
-  return place < 0 ? FACTORS.notNamed : FACTORS.named(place);
-}
-
-function passFactor(cause: Cause, check: ProcedureCheck): number {
-  const named = (['fail low', 'fail high', 'marginal', 'not valid'] as const)
-    .map((word) => check.advice[word].causes.indexOf(cause.id))
-    .filter((place) => place >= 0);
-  const shown = named.length > 0 ? FACTORS.passNamed(Math.min(...named)) : 1;
-  return named.length > 0 && check.clears.includes(cause.station)
-    ? Math.min(shown, FACTORS.passClears)
-    : shown;
+/** Whether the finding names the cause: an inspection by the points that are not in order, any other check by its advice. */
+function names({ check, finding: { word, causes } }: Told, causeId: string): boolean {
+  if (word === null || word === 'pass' || word === 'too close to call' || word === 'disagree') return false;
+  return (causes.length > 0 ? causes : check.advice[word].causes).includes(causeId);
 }

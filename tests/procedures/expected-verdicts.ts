@@ -117,4 +117,25 @@ export const EXPECTED: Readonly<
   'rail-sensor': {
     words: { 'rail-build': 'fail low', 'rail-decay': 'fail high', 'final-drive': 'fail low' },
   },
+  wiring: { words: { 'rail-build': 'fail high', 'final-drive': 'fail high' } },
+  'clogged-pressure-filter': {
+    words: {
+      filters: 'fail low',
+      'supply-high-idle': 'marginal',
+      'supply-load': 'fail low',
+      'final-drive': 'fail high',
+    },
+    seen: ['filters', 'clogged-pressure-filter'],
+  },
+  'bridge-cable': {
+    words: {
+      'suction-restriction': 'not valid',
+      'supply-idle': 'not valid',
+      'rail-build': 'not valid',
+      'rail-decay': 'not valid',
+      'crank-delivery': 'not valid',
+      'final-drive': 'not valid',
+    },
+  },
+  'wrong-set-up': { words: { 'pump-return': 'fail low', 'crank-delivery': 'fail high' } },
 };

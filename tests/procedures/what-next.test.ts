@@ -2,6 +2,11 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { CheckFinding } from '../../src/procedures/finding.ts';
 import { LOW_RAIL_PRESSURE as procedure } from '../../src/procedures/library.ts';
+import { fuelPath, stretchWords } from '../../src/procedures/fuel-path.ts';
+import { suggestConclusion } from '../../src/procedures/conclusion.ts';
+import { checkOrder } from '../../src/procedures/order.ts';
+import { procedureMistakes } from '../../src/procedures/procedure-mistakes.ts';
+import { Procedure } from '../../src/procedures/procedure.ts';
 import { whatNext } from '../../src/procedures/what-next.ts';
 import { finding, findings } from './findings.ts';
 
@@ -95,6 +100,94 @@ describe('what next', () => {
         expect(step.causes).toHaveLength(procedure.causes.length);
       }),
       { numRuns: 500 },
+    );
+  });
+
+  test('says what a pass cleared, and what the next check shows', () => {
+    expect(next(...passedBefore('rail-build')).sentence).toBe(
+      '"Supply pressure under load" passed, so from the tank and fuel to the pressure filter the path is cleared; ' +
+        '"Rail pressure build while cranking" comes next, which shows how soon the rail pressure rises, once the starter turns, to where injection is released.',
+    );
+  });
+
+  test('does not call a marginal check or one left out a pass', () => {
+    const marginal = [...passedBefore('supply-high-idle').slice(0, -1), finding('supply-idle', 'marginal')];
+    expect(next(...marginal).sentence).toMatch(
+      /^"Supply pressure at idle" was marginal, which clears nothing;/,
+    );
+    const left = passedBefore('supply-idle');
+    const before = next(...left, finding('supply-idle', 'not valid', { skipped: 'no port' }));
+    expect(before.sentence).toMatch(/^"Supply pressure at idle" was left out;/);
+  });
+
+  test('bad fuel is put right before the filters are looked at', () => {
+    const bad = finding('fuel-quality', 'fail low', { causes: ['bad-fuel'] });
+    expect(next(bad).step).toBe('repair');
+    expect(next(bad).causes[0]?.causeId).toBe('bad-fuel');
+    expect(next(bad).sentence).toMatch(/cannot be judged before that is put right/);
+  });
+
+  test('does not send to the pump for a weak battery', () => {
+    const some = findings({ 'rail-build': 'fail high' }).map((each) =>
+      each.checkId === 'crank-delivery' || each.checkId === 'injector-return-cranking'
+        ? finding(each.checkId, 'not valid', { skipped: 'turns too slowly' })
+        : each,
+    );
+    const step = next(...some);
+    expect(['weak-battery', 'cranking-drag']).toContain(step.causes[0]?.causeId);
+    expect(step.sentence).not.toMatch(/pumping elements/i);
+  });
+
+  test('each step followed as it says ends the job, whatever comes out, with nothing done twice', () => {
+    const word = fc.constantFrom<CheckFinding['word']>(
+      'pass',
+      'pass',
+      'pass',
+      'marginal',
+      'fail low',
+      'fail high',
+    );
+    fc.assert(
+      fc.property(fc.tuple(...ORDER.map(() => word)), (words) => {
+        const done: CheckFinding[] = [];
+        for (let step = next(); step.step === 'do check'; step = next(...done)) {
+          expect(done.map(({ checkId }) => checkId)).not.toContain(step.checkId);
+          done.push(finding(step.checkId!, words[ORDER.indexOf(step.checkId!)]!));
+        }
+        const failed = done.some((each) => each.word === 'fail low' || each.word === 'fail high');
+        expect(next(...done).step).toBe(failed ? 'repair' : 'conclude');
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  test('any procedure that parses gets an answer from every function, and none throws', () => {
+    const edited = fc
+      .tuple(
+        fc.shuffledSubarray([...procedure.checks], { minLength: 1 }),
+        fc.subarray([...procedure.causes]),
+        fc.array(fc.constantFrom(...ORDER, 'gone'), { maxLength: 4 }),
+      )
+      .map(([checks, causes, needs]) => ({
+        ...procedure,
+        checks: checks.map((check, place) =>
+          place % 2 ? { ...check, needs } : { ...check, purpose: 'Look.' },
+        ),
+        causes,
+      }));
+    const some = fc.subarray(
+      findings({ 'rail-build': 'fail high', 'supply-idle': 'not valid', filters: 'disagree' }),
+    );
+    fc.assert(
+      fc.property(edited, some, (raw, found) => {
+        const parsed = Procedure.parse(raw);
+        expect(whatNext(parsed, found).sentence).toMatch(/^\S.{15,}\.$/);
+        expect(stretchWords(fuelPath(parsed, found))).toMatch(/\.$/);
+        expect(suggestConclusion(parsed, found).sentences.length).toBeGreaterThan(0);
+        expect(checkOrder(parsed, found)).toHaveLength(parsed.checks.length);
+        expect(Array.isArray(procedureMistakes(parsed))).toBe(true);
+      }),
+      { numRuns: 60 },
     );
   });
 });

@@ -1,0 +1,66 @@
+import type { Zone } from '../grading/verdict.ts';
+import type { CheckFinding } from './finding.ts';
+import type { ProcedureCheck } from './procedure.ts';
+
+/**
+ * How the advice of a procedure is read as evidence (common practice, no source: only the order of size matters, and the tests of the ranking
+ * hold it). A cause that stands first under a verdict brings that verdict about in `first` of all cases, each later place `perPlace` as
+ * often, never below `least`. What is not named happens by mischance (`odd`).
+ */
+export const EVIDENCE = {
+  first: 0.85,
+  perPlace: 0.9,
+  least: 0.45,
+  odd: 0.04,
+  /** What an inspection would have to overlook, or to take for something else. */
+  unseen: 0.002,
+  /** A pass of a check that would have named the cause, and of one whose pass clears a stretch. Flat: the checks overlap. */
+  passNamed: 0.5,
+  passClears: 0.35,
+  /** A marginal result of what is named under a fail only. */
+  milder: 0.4,
+  /** How often a run cannot be judged, whatever is wrong. */
+  notValid: 0.35,
+  /** Weight of a finding with fewer runs than the procedure asks for: it says something, though it is not yet a finding. */
+  tooFewRuns: 0.6,
+} as const;
+
+const BELOW_PASS: readonly Zone[] = ['marginal', 'fail low', 'fail high'];
+
+/**
+ * How likely the check comes out as it did where `causeId` is the one thing wrong: above 0, up to 1. It is 1 for every cause where the finding
+ * says nothing: no run, too close to call, runs that disagree, or work done since.
+ */
+export function likelihood(check: ProcedureCheck, finding: CheckFinding, causeId: string): number {
+  const { word, causes, repeatBecause, runs, runsNeeded } = finding;
+  if (repeatBecause !== null || word === null || word === 'too close to call' || word === 'disagree')
+    return 1;
+  const weight = runs >= runsNeeded ? 1 : EVIDENCE.tooFewRuns;
+  if (word === 'not valid')
+    return EVIDENCE.notValid + (1 - EVIDENCE.notValid) * strength(check.advice[word].causes, causeId);
+  // An inspection says by its points what was seen; its advice only says what looking can show.
+  if (word !== 'pass' && causes.length > 0)
+    return causes.includes(causeId) ? EVIDENCE.first : EVIDENCE.unseen;
+  return zoneLikelihood(check, word, causeId) ** weight;
+}
+
+/** Not shares that add up: a cause named under several words must not lose by it. */
+function zoneLikelihood({ advice, clears }: ProcedureCheck, zone: Zone, causeId: string): number {
+  const of = (each: Zone) => strength(advice[each].causes, causeId);
+  const strongest = Math.max(...BELOW_PASS.map(of));
+  if (zone === 'pass') {
+    if (strongest === 0 || ofMeasuring(causeId)) return 1;
+    return clears.length > 0 ? EVIDENCE.passClears : EVIDENCE.passNamed;
+  }
+  return Math.max(EVIDENCE.odd, of(zone), zone === 'marginal' ? EVIDENCE.milder * strongest : 0);
+}
+
+/** Mistakes of one measurement: that another check passed says nothing about them. They are rarer than what is wrong with an engine. */
+export const ofMeasuring = (causeId: string): boolean =>
+  causeId === 'wrong-set-up' || causeId === 'bridge-cable';
+
+/** 0 where the cause is not named, else by its place. */
+function strength(causes: readonly string[], causeId: string): number {
+  const place = causes.indexOf(causeId);
+  return place < 0 ? 0 : Math.max(EVIDENCE.least, EVIDENCE.first * EVIDENCE.perPlace ** place);
+}
