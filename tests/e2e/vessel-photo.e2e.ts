@@ -81,11 +81,11 @@ describe.skipIf(noBrowser !== null)('the vessel off a photograph', () => {
   afterAll(() => shop?.close());
 
   test.each([
-    ['with the mouse, light', 1280, 800, 'light', false],
-    ['with a finger at 390 px, dark', 390, 844, 'dark', true],
+    ['with the mouse, light', [1280, 800], 'light', false],
+    ['with a finger at 390 px, dark', [390, 844], 'dark', true],
   ] as const)(
     '%s: to a verdict, and all is there after a reload',
-    async (name, width, height, scheme, touch) => {
+    async (name, [width, height], scheme, touch) => {
       const context = await shop.browser.newContext({
         viewport: { width, height },
         colorScheme: scheme,
