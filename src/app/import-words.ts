@@ -34,4 +34,3 @@ export function describePlan({
   ];
   return parts.filter(Boolean).join(', ');
 }
-

@@ -1,55 +1,64 @@
-import type { StoredRun } from '../jobs/run.ts';
+import { beforeAfter, type ComparedValue } from '../grading/before-after.ts';
+import type { StoredRun, ValueSummary } from '../jobs/run.ts';
 import { formatNumber } from '../quantities/format.ts';
+import type { BeforeAfterRow, ResultView } from '../ui/before-after.ts';
 import type { JobView } from './job-view.ts';
 import { shownUnit, shownValue, valueWords } from './value-words.ts';
 
-/** One check before and after a piece of work, in words. */
-export interface ChangeRow {
-  readonly title: string;
-  readonly before: string;
-  readonly after: string;
-  readonly difference: string;
-}
-
-/**
- * Before and after side by side: for each check the last run before the last work that touches it, and the last one since. The difference carries both
- * uncertainties, combined as for independent measurements (JCGM 100 5.1.2); beyond two of them it is called more than chance.
- */
+/** Before and after the last work that touches a check, side by side; checks without a result on both sides are left out. */
 export function changeRows({
   job,
   runs,
   values,
-}: Pick<JobView, 'job' | 'runs' | 'values'>): readonly ChangeRow[] {
-  return job.procedure.checks.flatMap((check): ChangeRow[] => {
+}: Pick<JobView, 'job' | 'runs' | 'values'>): readonly BeforeAfterRow[] {
+  return job.procedure.checks.flatMap((check): BeforeAfterRow[] => {
     const work = values.works.findLast(({ station }) => check.repeatAfter.includes(station));
     if (!work) return [];
     const own = runs.filter(
       (run) => run.check === check.id && run.verdict !== null && !values.leftOutRuns.has(run.id),
     );
-    const before = own.findLast(({ createdAt }) => Date.parse(createdAt) <= Date.parse(work.atIso));
-    const after = own.findLast(({ createdAt }) => Date.parse(createdAt) > Date.parse(work.atIso));
-    if (!before || !after) return [];
-    return [
-      {
-        title: check.title,
-        before: words(before),
-        after: words(after),
-        difference: difference(before, after),
-      },
-    ];
+    const isAfter = ({ createdAt }: StoredRun) => Date.parse(createdAt) > Date.parse(work.atIso);
+    const before = own.filter((run) => !isAfter(run));
+    const after = own.filter(isAfter);
+    if (before.length === 0 || after.length === 0) return [];
+    return [{ checkId: check.id, title: check.title, ...results(before, after), ...change(before, after) }];
   });
 }
 
-const words = ({ verdict, valueSummary }: StoredRun): string =>
-  [valueWords(valueSummary), verdict?.word ?? ''].filter(Boolean).join(', ');
+const results = (before: readonly StoredRun[], after: readonly StoredRun[]) => ({
+  before: resultOf(before),
+  after: resultOf(after),
+});
 
-function difference({ valueSummary: before }: StoredRun, { valueSummary: after }: StoredRun): string {
-  if (!before || !after || before.value === null || after.value === null) return '';
-  if (before.quantity !== after.quantity) return '';
-  const { quantity } = after;
-  const by = shownValue(after.value - before.value, quantity);
-  const doubt = 2 * shownValue(Math.hypot(before.standardUncertainty, after.standardUncertainty), quantity);
-  const decimals = Math.abs(by) >= 100 ? 0 : Math.abs(by) >= 10 ? 1 : 2;
-  const shown = `${by > 0 ? '+' : ''}${formatNumber(by, { decimals })} ± ${formatNumber(doubt, { decimals })} ${shownUnit(quantity)}`;
-  return `${shown}: ${Math.abs(by) > doubt ? 'more than chance' : 'may be chance'}`;
+/** The last run stands for its side, beside how many there are. */
+function resultOf(runs: readonly StoredRun[]): ResultView | null {
+  const last = runs.at(-1);
+  if (!last?.verdict) return null;
+  const { word, confidence } = last.verdict;
+  return { value: valueWords(last.valueSummary), word, confidence, runs: runs.length };
+}
+
+const measured = (runs: readonly StoredRun[], quantity: ValueSummary['quantity']): readonly ComparedValue[] =>
+  runs.flatMap(({ valueSummary }) =>
+    valueSummary && valueSummary.value !== null && valueSummary.quantity === quantity
+      ? [{ value: valueSummary.value, standardUncertainty: valueSummary.standardUncertainty }]
+      : [],
+  );
+
+function change(
+  before: readonly StoredRun[],
+  after: readonly StoredRun[],
+): Pick<BeforeAfterRow, 'difference' | 'chance'> {
+  const quantity = after.at(-1)?.valueSummary?.quantity;
+  const compared = quantity ? beforeAfter(measured(before, quantity), measured(after, quantity)) : null;
+  if (!quantity || !compared) return { difference: '', chance: 'not comparable' };
+  const by = shownValue(compared.difference, quantity);
+  const doubt = shownValue(compared.expandedUncertainty, quantity);
+  const size = Math.abs(by);
+  const decimals = size >= 100 ? 0 : size >= 10 ? 1 : 2;
+  const shown = `${by > 0 ? '+' : ''}${formatNumber(by, { decimals })} ± ${formatNumber(doubt, { decimals })}`;
+  return {
+    difference: `${shown}\u00a0${shownUnit(quantity)}`,
+    chance: compared.moreThanChance ? 'more than chance' : 'may be chance',
+  };
 }

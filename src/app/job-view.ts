@@ -37,6 +37,10 @@ export function viewJob(job: StoredJob, runs: readonly StoredRun[]): JobView {
     next: whatNext(job.procedure, findings),
     path,
     stretch: stretchWords(path),
-    suggested: suggestConclusion(job.procedure, findings),
+    suggested: suggestConclusion(job.procedure, findings, putRightIn(values)),
   };
 }
+
+/** Causes that work was done against: after a repair that helped, they are what was found. */
+const putRightIn = ({ works }: JobValues): readonly string[] =>
+  works.flatMap(({ cause }) => (cause === null ? [] : [cause]));

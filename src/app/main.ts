@@ -16,6 +16,7 @@ import { millis } from '../quantities/time.ts';
 import { isOpen } from '../link/link-state.ts';
 import { browserCapabilities } from './capabilities.ts';
 import { deviceMemory } from './device-memory.ts';
+import { jobFileDesk } from './job-file-desk.ts';
 import { liveAdapters } from './live-adapters.ts';
 import { liveSources } from './live-sources.ts';
 import { pickDesk } from './picking.ts';
@@ -77,6 +78,7 @@ async function start(): Promise<void> {
     settings,
     sounds,
     jobs: jobStore(database),
+    jobFiles: jobFileDesk(database, { nowIso, newId: () => crypto.randomUUID() }),
     runs: runStore(database),
     procedures: procedureStore(database, [LOW_RAIL_PRESSURE]),
     news: tabNews(capabilities.channel(NEWS_CHANNEL)),

@@ -14,6 +14,7 @@ import type { RecordingStore } from '../recordings/recording-store.ts';
 import type { Sounds } from '../ui/sounds.ts';
 import type { Capabilities } from './capabilities.ts';
 import type { DeviceMemory } from './device-memory.ts';
+import type { JobFileDesk } from './job-file-desk.ts';
 import type { LivePending, LiveSources } from './live-sources.ts';
 import type { PickDesk } from './picking.ts';
 import type { Route } from './routes.ts';
@@ -41,6 +42,7 @@ export interface Services {
   readonly session: Session;
   readonly settings: SettingsStore;
   readonly jobs: JobStore;
+  readonly jobFiles: JobFileDesk;
   readonly runs: RunStore;
   readonly procedures: ProcedureStore;
   /** What was kept, told between the tabs and the pages. */

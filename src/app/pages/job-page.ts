@@ -6,12 +6,14 @@ import { checkOf } from '../../procedures/library.ts';
 import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
 import '../../ui/check-order.ts';
 import '../../ui/fuel-path.ts';
+import '../../ui/job-sheet.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
 import '../../ui/what-next.ts';
 import { JobDesk, type JobDeskState, type JobEntryWanted } from '../job-desk.ts';
 import { nextStepView } from '../job-evidence.ts';
 import { checkRows, dayAndTime } from '../job-rows.ts';
+import { jobSheetOf } from '../job-sheet-of.ts';
 import { pageStyles } from '../page-styles.ts';
 import '../parts/job-ending.ts';
 import '../parts/job-identity.ts';
@@ -35,6 +37,17 @@ export class JobPage extends LitElement {
         gap: var(--m-space-3);
         align-items: start;
         justify-content: space-between;
+      }
+      .paper {
+        display: none;
+      }
+      @media print {
+        .screen {
+          display: none;
+        }
+        .paper {
+          display: block;
+        }
       }
       .complaint {
         max-width: var(--m-measure);
@@ -90,18 +103,19 @@ export class JobPage extends LitElement {
     const { shown, desk } = this;
     if (!shown || !desk)
       return html`<div class="column"><m-progress label="Opening the job"></m-progress></div>`;
-    return html`<div class="column" @job-entry=${this.#entryWanted}>
-      ${this.#head(shown)}
-      ${
-        shown.problem
-          ? html`<m-problem tone="error" .problem=${describeProblem(shown.problem)}></m-problem>`
-          : nothing
-      }
-      ${this.#evidence(shown)} ${this.#checks(shown)}
-      <job-work .view=${shown.view} .services=${this.services}></job-work>
-      <job-identity .view=${shown.view} .services=${this.services}></job-identity>
-      <job-ending .view=${shown.view} .services=${this.services}></job-ending>
-    </div>`;
+    return html`<m-job-sheet class="paper" .view=${jobSheetOf(shown.view)}></m-job-sheet>
+      <div class="column screen" @job-entry=${this.#entryWanted}>
+        ${this.#head(shown)}
+        ${
+          shown.problem
+            ? html`<m-problem tone="error" .problem=${describeProblem(shown.problem)}></m-problem>`
+            : nothing
+        }
+        ${this.#evidence(shown)} ${this.#checks(shown)}
+        <job-work .view=${shown.view} .services=${this.services}></job-work>
+        <job-identity .view=${shown.view} .services=${this.services}></job-identity>
+        <job-ending .view=${shown.view} .services=${this.services}></job-ending>
+      </div>`;
   }
 
   #head({ view: { job, values } }: JobDeskState) {
@@ -121,6 +135,7 @@ export class JobPage extends LitElement {
       </div>
       <div class="row screen-only">
         <button @click=${() => print()}>Print the page</button>
+        <button @click=${() => void this.#saveFile()}>Save as a file</button>
       </div>
     </div>`;
   }
@@ -153,6 +168,19 @@ export class JobPage extends LitElement {
         @run-left-out=${this.#leaveOut}
       ></m-check-order>
     </section>`;
+  }
+
+  /** The whole job as one file: the browser keeps it where downloads go. */
+  async #saveFile(): Promise<void> {
+    const packed = await this.services.jobFiles.pack(this.jobId);
+    if (!packed.ok) return this.desk?.tellProblem(packed.problem);
+    if (packed.value.missing[0]) this.desk?.tellProblem(packed.value.missing[0]);
+    const unit = this.desk?.view.values.fields.get('unitNumber')?.value ?? '';
+    const name = `${unit.replace(/[^\p{L}\p{N}]+/gu, '-') || 'job'}-${this.services.nowIso().slice(0, 10)}.meniscus.gz`;
+    const url = URL.createObjectURL(packed.value.blob);
+    const link = Object.assign(document.createElement('a'), { href: url, download: name });
+    link.click();
+    URL.revokeObjectURL(url);
   }
 
   readonly #takeStep = () => {

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { SCENARIOS } from '../../../simulators/scenarios.ts';
+import { findScenario } from '../../../simulators/scenarios.ts';
 import { searchJobs, searchRows, type SearchRow } from '../../jobs/job-search.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
@@ -10,6 +10,7 @@ import '../../ui/progress-note.ts';
 import '../../ui/shape-icon.ts';
 import { newJob } from '../new-job.ts';
 import { pageStyles } from '../page-styles.ts';
+import '../parts/job-file-part.ts';
 import '../parts/job-rows-list.ts';
 import type { Services } from '../services.ts';
 
@@ -76,8 +77,9 @@ export class JobsPage extends LitElement {
         <button @click=${() => void this.#begin(WHOLE_JOB)}>
           <m-icon shape="bench"></m-icon> Try it on the bench
         </button>
+        <job-file-part .services=${this.services} @jobs-changed=${() => void this.#load()}></job-file-part>
       </div>
-      <p class="quiet">On the bench: ${SCENARIOS.find(({ id }) => id === WHOLE_JOB)?.story ?? ''}</p>
+      <p class="quiet">On the bench: ${findScenario(WHOLE_JOB)?.story ?? ''}</p>
       ${this.problems.map(
         (problem) => html`<m-problem tone="warn" .problem=${describeProblem(problem)}></m-problem>`,
       )}

@@ -8,6 +8,7 @@ import { STATION_IDS, STATIONS, type StationId } from '../../procedures/station.
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import '../../ui/shape-icon.ts';
 import { fieldStyles } from '../../ui/sheet-field-styles.ts';
+import '../../ui/before-after.ts';
 import { changeRows } from '../job-changes.ts';
 import { dayAndTime } from '../job-rows.ts';
 import type { JobView } from '../job-view.ts';
@@ -32,20 +33,6 @@ export class JobWorkPart extends LitElement {
       }
       .wide {
         grid-column: 1 / -1;
-      }
-      table {
-        width: 100%;
-        border-collapse: collapse;
-      }
-      th,
-      td {
-        padding: var(--m-space-2);
-        border-bottom: var(--m-stroke-1) solid var(--m-line);
-        text-align: left;
-        vertical-align: top;
-      }
-      .scroll {
-        overflow-x: auto;
       }
     `,
   ];
@@ -184,32 +171,7 @@ export class JobWorkPart extends LitElement {
   #changes() {
     const rows = changeRows(this.view);
     if (rows.length === 0) return nothing;
-    return html`<div class="scroll" tabindex="0" role="region" aria-label="Before and after">
-      <table>
-        <caption class="unseen">
-          Before and after
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Check</th>
-            <th scope="col">Before</th>
-            <th scope="col">After</th>
-            <th scope="col">Difference</th>
-          </tr>
-        </thead>
-        <tbody>
-          ${rows.map(
-            (row) =>
-              html`<tr>
-                <th scope="row">${row.title}</th>
-                <td>${row.before}</td>
-                <td>${row.after}</td>
-                <td>${row.difference}</td>
-              </tr>`,
-          )}
-        </tbody>
-      </table>
-    </div>`;
+    return html`<m-before-after .rows=${rows}></m-before-after>`;
   }
 }
 
