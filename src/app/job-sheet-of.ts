@@ -3,6 +3,8 @@ import { describeCode } from '../j1939/trouble-code-words.ts';
 import type { StoredRun } from '../jobs/run.ts';
 import type { Limit } from '../limits/limit-sheet.ts';
 import { LIMIT_UNIT } from '../limits/printed-unit.ts';
+import type { CheckFinding } from '../procedures/finding.ts';
+import { standsFirm } from '../procedures/order.ts';
 import { STATIONS } from '../procedures/station.ts';
 import { checkLook, sureText } from '../ui/finding-look.ts';
 import { JOB_FIELD_FORMS } from '../ui/job-fields.ts';
@@ -78,34 +80,42 @@ function codes({ values: { typedCodes, busCodes } }: JobView): JobSheetView['cod
   ];
 }
 
-function checkRows({ job, runs, values, findings }: JobView): readonly SheetCheckRow[] {
-  return findings.map((finding) => {
+function checkRows(view: JobView): readonly SheetCheckRow[] {
+  const { job, runs, values } = view;
+  return view.findings.map((finding) => {
     const own = runs.filter(({ check, verdict }) => check === finding.checkId && verdict !== null);
     const last = own.findLast(({ id }) => !values.leftOutRuns.has(id));
-    const title = job.procedure.checks.find(({ id }) => id === finding.checkId)?.title ?? finding.checkId;
-    const left = own.flatMap((run) => {
-      const reason = values.leftOutRuns.get(run.id);
-      return reason === undefined ? [] : [`A run of ${dayAndTime(run.createdAt)} does not count: ${reason}`];
-    });
-    const skipped = finding.skipped === null ? [] : [`Left out: ${finding.skipped}`];
-    const repeat = finding.repeatBecause === null ? [] : [`To be repeated: ${finding.repeatBecause}`];
-    const firm =
-      finding.word !== null && finding.repeatBecause === null && finding.runs >= finding.runsNeeded;
     return {
-      title,
+      title: job.procedure.checks.find(({ id }) => id === finding.checkId)?.title ?? finding.checkId,
       value: valueWords(last?.valueSummary ?? null),
       limit: last ? limitWords(last) : '',
       sheet: last?.sheet ? `${last.sheet.title}, revision ${last.sheet.revision}` : '',
       word: finding.word,
       sure: sureText(finding.confidence),
-      state: firm
-        ? ''
-        : finding.word === null && finding.skipped === null
-          ? 'not done'
-          : checkLook(finding).words,
-      notes: [...skipped, ...repeat, ...left],
+      state: stateWords(finding),
+      notes: checkNotes(view, finding, own),
     };
   });
+}
+
+/** What is still missing of a check; empty where its verdict stands. */
+function stateWords(finding: CheckFinding): string {
+  if (standsFirm(finding)) return '';
+  return finding.word === null && finding.skipped === null ? 'not done' : checkLook(finding).words;
+}
+
+function checkNotes(
+  { values }: JobView,
+  finding: CheckFinding,
+  own: readonly StoredRun[],
+): readonly string[] {
+  const left = own.flatMap(({ id, createdAt }) => {
+    const reason = values.leftOutRuns.get(id);
+    return reason === undefined ? [] : [`A run of ${dayAndTime(createdAt)} does not count: ${reason}`];
+  });
+  const skipped = finding.skipped === null ? [] : [`Left out: ${finding.skipped}`];
+  const repeat = finding.repeatBecause === null ? [] : [`To be repeated: ${finding.repeatBecause}`];
+  return [...skipped, ...repeat, ...left];
 }
 
 function limitWords({ sheet, check }: StoredRun): string {

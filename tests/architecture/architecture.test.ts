@@ -64,7 +64,8 @@ describe('the import rule', () => {
 const CONFINED: readonly { word: RegExp; allowed: RegExp; why: string }[] = [
   {
     word: /\.subscribe\(/,
-    allowed: /^src\/(app\/(session|run-desk|job-desk|main|pages\/(run|job)-page)|ui\/bound|recordings\/|cli\/)|^adapters\//,
+    allowed:
+      /^src\/(app\/(session|run-desk|job-desk|main|pages\/(run|job)-page)|ui\/bound|recordings\/|cli\/)|^adapters\//,
     why: 'subscriptions live in the session, the binding controller, the recorder, adapters and command lines',
   },
   {

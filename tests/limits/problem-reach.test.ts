@@ -169,6 +169,7 @@ const MET: Readonly<Record<string, readonly [readonly Problem[], string]>> = {
 /** Raised where the command line asks for a chart and the sheet has a window, and by the shelf (tests/app): not in this folder. */
 const RAISED_ELSEWHERE = [
   'limit.not-a-speed-chart',
+  'limit.no-sheet',
   'limit.no-speed-chart',
   'limit.revision-kept',
   'limit.revision-used',

@@ -31,6 +31,12 @@ export const runPageStyles: CSSResult = css`
     grid-template-columns: minmax(0, 1.55fr) minmax(22rem, 1fr);
     align-items: start;
   }
+  .board.alone {
+    grid-template-columns: minmax(0, 48rem);
+  }
+  .board.alone .left {
+    display: none;
+  }
   .board.read {
     grid-template-columns: minmax(0, 1fr) minmax(36rem, 1fr);
   }

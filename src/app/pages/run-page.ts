@@ -111,7 +111,6 @@ export class RunPage extends LitElement {
     const { shown, desk } = this;
     if (!shown || !desk)
       return html`<div class="column"><m-progress label="Opening the run"></m-progress></div>`;
-    const { run } = shown;
     return html`<div class="run">
       ${this.#bar(shown)}
       ${
@@ -124,42 +123,48 @@ export class RunPage extends LitElement {
           : nothing
       }
       ${this.#linkNotice(shown)} ${this.#vehicleNotes(shown)} ${this.#interval(shown)}
-      <div class="board ${shown.view.stage}">
-        <div class="left">
-          <live-panel .desk=${shown} .settings=${this.settings}></live-panel>
-          ${
-            run.kind === 'crank delivery' &&
-            (shown.view.table.cranks.length > 0 || (shown.view.pipeline?.finders.size ?? 0) > 1)
-              ? html`<evidence-panel
-                  .view=${shown.view}
-                  .photos=${this.services.photos}
-                  @entry-wanted=${this.#entryWanted}
-                ></evidence-panel>`
-              : nothing
-          }
-        </div>
-        ${
-          shown.view.checked
-            ? html`<check-panel
-                class="task"
-                .desk=${desk}
-                .shown=${shown}
-                .services=${this.services}
-                @connect-wanted=${this.#connect}
-                @again-wanted=${this.#again}
-              ></check-panel>`
-            : html`<task-panel
-                class="task"
-                .desk=${desk}
-                .shown=${shown}
-                .services=${this.services}
-                @connect-wanted=${this.#connect}
-                @again-wanted=${this.#again}
-              ></task-panel>`
-        }
-      </div>
-      ${this.#source(shown, desk)}
+      ${this.#board(shown, desk)} ${this.#source(shown, desk)}
     </div>`;
+  }
+
+  #board(shown: DeskView, desk: RunDesk) {
+    const alone = shown.run.kind === 'inspection';
+    return html`<div class="board ${shown.view.stage} ${alone ? 'alone' : ''}">
+      <div class="left">
+        ${alone ? nothing : html`<live-panel .desk=${shown} .settings=${this.settings}></live-panel>`}
+        ${this.#evidence(shown)}
+      </div>
+      ${
+        shown.view.checked
+          ? html`<check-panel
+              class="task"
+              .desk=${desk}
+              .shown=${shown}
+              .services=${this.services}
+              @connect-wanted=${this.#connect}
+              @again-wanted=${this.#again}
+            ></check-panel>`
+          : html`<task-panel
+              class="task"
+              .desk=${desk}
+              .shown=${shown}
+              .services=${this.services}
+              @connect-wanted=${this.#connect}
+              @again-wanted=${this.#again}
+            ></task-panel>`
+      }
+    </div>`;
+  }
+
+  /** What a crank delivery stands on; a check of another kind shows it with its result. */
+  #evidence({ run, view }: DeskView) {
+    const heard = view.table.cranks.length > 0 || (view.pipeline?.finders.size ?? 0) > 1;
+    if (run.kind !== 'crank delivery' || !heard) return nothing;
+    return html`<evidence-panel
+      .view=${view}
+      .photos=${this.services.photos}
+      @entry-wanted=${this.#entryWanted}
+    ></evidence-panel>`;
   }
 
   /** The source of the run: closed on the page until the person wants it, but for a bridge that is not understood. */

@@ -7,6 +7,7 @@ import { describeProblem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/stopwatch.ts';
+import { benchSetUp } from '../bench-set-up.ts';
 import { cueOf } from '../clock-cue.ts';
 import { measuredValue, stopwatchView } from '../measure-views.ts';
 import { pageStyles } from '../page-styles.ts';
@@ -134,7 +135,17 @@ export class MeasurePart extends LitElement {
     const running = held !== null && held.by === 'hand' && held.endMs === null;
     const startMs = press === 'stop' && running ? held.startMs : nowMs;
     const endMs = press === 'stop' ? nowMs : null;
+    this.#moveLine(press);
     this.desk.enter({ ...at, kind: 'stopwatch', clock, startMs, endMs, by: 'hand' });
+  }
+
+  /** On the bench the line goes into the emptied vessel with the start and out of it with the stop, as a hand would do it. */
+  #moveLine(press: 'start' | 'stop'): void {
+    const { run, view } = this.shown;
+    if (run.source.adapter !== 'bench') return;
+    const { intoVessel } = benchSetUp(view.guide.id).rig;
+    if (press === 'stop') this.desk.bench.command({ kind: 'line', into: null });
+    else this.desk.bench.command({ kind: 'line', into: intoVessel }, { kind: 'empty vessel' });
   }
 
   readonly #warn = (event: HTMLElementEventMap['clock-warn']) => {
