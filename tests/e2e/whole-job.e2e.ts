@@ -180,7 +180,7 @@ describe.skipIf(noBrowser !== null)('a whole job on the bench, by the keyboard',
 
       await page.reload();
       await ending.getByText('Signed by').waitFor();
-      expect(await page.locator('job-page').getByText('signed, revision 1').isVisible()).toBe(true);
+      await page.locator('job-page .head').getByText('signed, revision 1').waitFor();
       expect(await page.getByText(/Leave out/).count()).toBe(0);
       expect(await ending.textContent()).toContain('The pump lost fuel inside');
       expect(trouble).toEqual([]);

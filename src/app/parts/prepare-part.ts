@@ -17,11 +17,11 @@ export function preparePart({ runId, guide, defersTo, actionLabel, onAccepted }:
   return html`<details class="card" open>
       <summary>What it shows, and how</summary>
       <p>${guide.purpose}</p>
-      <h3>Prepare</h3>
+      <h2>Prepare</h2>
       <ol class="plain stack">
         ${guide.preparations.map((step) => html`<li>${step}</li>`)}
       </ol>
-      <h3>Measure</h3>
+      <h2>Measure</h2>
       <ol class="plain stack">
         ${guide.howTo.map((step) => html`<li>${step}</li>`)}
       </ol>
