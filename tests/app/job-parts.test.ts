@@ -1,0 +1,185 @@
+import { describe, expect, test } from 'vitest';
+import { changeRows } from '../../src/app/job-changes.ts';
+import { nextStepView } from '../../src/app/job-evidence.ts';
+import { checkRows } from '../../src/app/job-rows.ts';
+import { jobSheetOf } from '../../src/app/job-sheet-of.ts';
+import { viewJob, type JobView } from '../../src/app/job-view.ts';
+import { newJob } from '../../src/app/new-job.ts';
+import { repeatOf } from '../../src/app/new-run.ts';
+import { benchOfJob, runOfJob, sheetOfJob } from '../../src/app/start-check.ts';
+import { tabNews, type News } from '../../src/app/tab-news.ts';
+import { valueWords } from '../../src/app/value-words.ts';
+import type { VerdictWord, Zone } from '../../src/grading/verdict.ts';
+import type { JobEntry } from '../../src/jobs/job-entry.ts';
+import { readJob } from '../../src/jobs/read-job.ts';
+import type { StoredRun } from '../../src/jobs/run.ts';
+import { DEMONSTRATION_JOB_SHEET } from '../../src/limits/demonstration-job-sheet.ts';
+import { parseLimitSheet } from '../../src/limits/parse-limit-sheet.ts';
+import { checkOf, LOW_RAIL_PRESSURE } from '../../src/procedures/library.ts';
+
+const at = (minute: number) => `2026-11-25T08:${String(minute).padStart(2, '0')}:00.000Z`;
+const bench = () => newJob({ id: 'job-1', createdAt: at(0), scenarioId: 'leaking-pump' });
+const pumpReturn = checkOf(LOW_RAIL_PRESSURE, 'pump-return')!;
+
+/** A graded run of the pump return, made by hand. */
+function graded(minute: number, value: number, word: VerdictWord): StoredRun {
+  const job = viewJob(bench(), []);
+  const made = { id: `run-${minute}`, createdAt: at(minute), sheet: DEMONSTRATION_JOB_SHEET };
+  const zones = { pass: 0, marginal: 0, 'fail low': 0, 'fail high': 0 };
+  return {
+    ...runOfJob(job, pumpReturn, made),
+    state: 'graded',
+    gradingRevision: 1,
+    valueSummary: { quantity: 'volume', value, standardUncertainty: 2, step: 5, facts: [] },
+    verdict: {
+      word,
+      leaning: word as Zone,
+      confidence: 0.99,
+      probabilities: zones,
+      nearest: null,
+      reasons: [],
+      warnings: [],
+      gradingRevision: 1,
+    },
+  };
+}
+
+const WORK: JobEntry = {
+  kind: 'work',
+  atIso: at(10),
+  workId: 'w1',
+  station: 'high-pressure pump',
+  what: 'replaced',
+  part: 'pump',
+  cause: 'worn-elements',
+  note: '',
+};
+
+/** Two runs before a new pump, two after it. */
+function worked(): JobView {
+  const job = bench();
+  const runs = [
+    graded(1, 450, 'fail high'),
+    graded(2, 454, 'fail high'),
+    graded(11, 180, 'pass'),
+    graded(12, 182, 'pass'),
+  ];
+  return viewJob({ ...job, entries: [...job.entries, WORK] }, runs);
+}
+
+describe('a new job', () => {
+  test('on the bench carries the complaint and the invented identity, and is a job that the store takes', () => {
+    expect(readJob(bench())).toMatchObject({ ok: true });
+    const { values } = viewJob(bench(), []);
+    expect(values.fields.get('complaint')?.value).toMatch(/rail pressure/);
+    expect(values.fields.get('serialNumber')?.value).not.toBe('');
+  });
+
+  test('of a real vehicle starts empty, on the shipped procedure', () => {
+    const job = newJob({ id: 'job-2', createdAt: at(0) });
+    expect(job).toMatchObject({ scenarioId: null, entries: [], procedure: { id: LOW_RAIL_PRESSURE.id } });
+  });
+});
+
+describe('starting a check', () => {
+  test('of a bench job uses the invented sheet of bench jobs, which holds a limit for each measured check', () => {
+    expect(sheetOfJob(viewJob(bench(), []), 'pump-return', []).sheet).toBe(DEMONSTRATION_JOB_SHEET);
+    expect(parseLimitSheet(DEMONSTRATION_JOB_SHEET)).toMatchObject({ ok: true });
+    const measured = LOW_RAIL_PRESSURE.checks.filter(({ settings }) => settings.kind !== 'inspection');
+    const limited = new Set(DEMONSTRATION_JOB_SHEET.limits.map(({ check }) => check));
+    expect(measured.map(({ id }) => id).filter((id) => !limited.has(id))).toEqual([]);
+  });
+
+  test('of a real engine without a serial number has no sheet, and says why', () => {
+    const job = viewJob(newJob({ id: 'job-2', createdAt: at(0) }), []);
+    expect(sheetOfJob(job, 'pump-return', [DEMONSTRATION_JOB_SHEET])).toMatchObject({ sheet: null });
+    expect(sheetOfJob(job, 'pump-return', []).why).toMatch(/serial number/);
+  });
+
+  test('sets the bench up with the parts that the job replaced', () => {
+    expect(benchOfJob(viewJob(bench(), []), 7)).toMatchObject({ kind: 'bench', seed: 7, replaced: [] });
+    expect(benchOfJob(worked(), 7)).toMatchObject({ replaced: ['high-pressure pump'] });
+    expect(benchOfJob(viewJob(newJob({ id: 'job-2', createdAt: at(0) }), []), 7)).toBeNull();
+  });
+
+  test('again keeps check, sheet and job, and nothing of what was measured', () => {
+    const again = repeatOf(graded(1, 450, 'fail high'), 'run-2', at(3));
+    expect(again).toMatchObject({
+      check: 'pump-return',
+      jobId: 'job-1',
+      verdict: null,
+      valueSummary: null,
+      entries: [],
+    });
+  });
+});
+
+describe('what the job page shows', () => {
+  test('after two high returns the check is named, and the causes with their reasons', () => {
+    const view = viewJob(bench(), [graded(1, 450, 'fail high'), graded(2, 454, 'fail high')]);
+    const row = checkRows(view).find(({ checkId }) => checkId === 'pump-return');
+    expect(row).toMatchObject({ word: 'fail high', runs: 2, value: '454 ± 4\u00a0mL' });
+    expect(row?.runList.map(({ id }) => id)).toEqual(['run-1', 'run-2']);
+    const [first] = nextStepView(view).causes;
+    expect(first).toMatchObject({ id: 'worn-elements', because: [expect.stringMatching(/fail high/)] });
+  });
+
+  test('before and after a new pump stand side by side, and the difference is more than chance', () => {
+    // Means 452 and 181 mL; the difference is -271 mL, many times the uncertainties of 2 mL.
+    const [row] = changeRows(worked());
+    expect(row).toMatchObject({ checkId: 'pump-return', chance: 'more than chance' });
+    expect(row?.difference).toMatch(/^-271|^−271/);
+    expect(row?.before).toMatchObject({ word: 'fail high', runs: 2 });
+  });
+
+  test('the printed page says what was measured against which limit, what was left out, and that it is practice', () => {
+    const view = worked();
+    const left: JobEntry = {
+      kind: 'skip',
+      atIso: at(13),
+      checkId: 'filters',
+      skipped: true,
+      reason: 'new last week',
+    };
+    const sheet = jobSheetOf(viewJob({ ...view.job, entries: [...view.job.entries, left] }, view.runs));
+    expect(sheet.practice).toMatch(/simulated/);
+    expect(sheet.checks.find(({ title }) => title === pumpReturn.title)).toMatchObject({
+      limit: 'at most 300 mL',
+      word: 'pass',
+      state: '',
+    });
+    expect(sheet.checks[1]).toMatchObject({ state: 'left out', notes: ['Left out: new last week'] });
+    expect(sheet.works[0]?.notes).toContain('Priming was not noted.');
+    expect(sheet.conclusion).toBeNull();
+  });
+});
+
+test('values are said in the unit in which they are read, with two standard uncertainties', () => {
+  const summary = { standardUncertainty: 40, step: 0, facts: [] };
+  expect(valueWords({ ...summary, quantity: 'time', value: 1240 })).toBe('1.24 ± 0.08\u00a0s');
+  expect(valueWords({ ...summary, quantity: 'pressure', value: 1240, standardUncertainty: 0 })).toMatch(
+    /240\u00a0kPa$/,
+  );
+  expect(valueWords({ ...summary, quantity: 'pressure', value: null })).toBe('');
+  expect(valueWords(null)).toBe('');
+});
+
+test('tabs hear of each other what was kept, and nonsense on the channel is not heard', () => {
+  const heard: News[] = [];
+  const sent: unknown[] = [];
+  const listeners = new Set<(event: { readonly data: unknown }) => void>();
+  const news = tabNews({
+    postMessage: (message) => void sent.push(message),
+    addEventListener: (_type, listener) => void listeners.add(listener),
+    removeEventListener: (_type, listener) => void listeners.delete(listener),
+    close: () => undefined,
+  });
+  const watching = news.news$.subscribe((each) => heard.push(each));
+  news.tell({ kind: 'job', id: 'job-1', jobId: 'job-1' });
+  for (const data of [{ kind: 'run', id: 'run-1', jobId: 'job-1' }, 'hello', null, { kind: 'job' }])
+    listeners.forEach((listener) => listener({ data }));
+  watching.unsubscribe();
+  expect(sent).toHaveLength(1);
+  expect(heard.map(({ id }) => id)).toEqual(['job-1', 'run-1']);
+  expect(listeners.size).toBe(0);
+});
