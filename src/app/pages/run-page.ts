@@ -12,6 +12,7 @@ import '../../ui/progress-note.ts';
 import '../../ui/source-state.ts';
 import type { Subscription } from 'rxjs';
 import { cueOf } from '../clock-cue.ts';
+import { againPending } from '../again-pending.ts';
 import { repeatOf } from '../new-run.ts';
 import { pageStyles } from '../page-styles.ts';
 import '../parts/evidence-panel.ts';
@@ -21,6 +22,7 @@ import '../../ui/shape-icon.ts';
 import { pressureLines } from '../pressure-lines.ts';
 import { identityWanted } from '../identity-view.ts';
 import '../parts/check-panel.ts';
+import '../parts/sheet-choice.ts';
 import '../parts/source-panel.ts';
 import '../parts/task-panel.ts';
 import { routeHash } from '../routes.ts';
@@ -123,7 +125,7 @@ export class RunPage extends LitElement {
           : nothing
       }
       ${this.#linkNotice(shown)} ${this.#vehicleNotes(shown)} ${this.#interval(shown)}
-      ${this.#board(shown, desk)} ${this.#source(shown, desk)}
+      ${this.#board(shown, desk)} ${this.#sheetChoice(shown)} ${this.#source(shown, desk)}
     </div>`;
   }
 
@@ -165,6 +167,16 @@ export class RunPage extends LitElement {
       .photos=${this.services.photos}
       @entry-wanted=${this.#entryWanted}
     ></evidence-panel>`;
+  }
+
+  /** Which limits the run is judged on; an inspection needs none. */
+  #sheetChoice({ run, view }: DeskView) {
+    if (run.kind === 'inspection' || view.stage === 'prepare') return nothing;
+    return html`<sheet-choice
+      .services=${this.services}
+      .view=${view}
+      @entry-wanted=${this.#entryWanted}
+    ></sheet-choice>`;
   }
 
   /** The source of the run: closed on the page until the person wants it, but for a bridge that is not understood. */
@@ -315,17 +327,6 @@ function isTyping(event: KeyboardEvent): boolean {
       .composedPath()
       .some((target) => target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
   );
-}
-
-/** A bench gets another seed, so that a repeat is not a copy; a port or file is the same. */
-function againPending(
-  pending: PendingSource | undefined,
-  { source: { adapter, scenarioId }, jobId }: StoredRun,
-  seed: number,
-): PendingSource | null {
-  if (adapter !== 'bench' || !scenarioId) return pending ?? null;
-  // In a job parts may be replaced meanwhile: then the bench is set up when it is started.
-  return jobId === null ? { kind: 'bench', scenarioId, seed } : null;
 }
 
 declare global {

@@ -12,12 +12,20 @@ import { EMPTY_CHART, EMPTY_SHEET, type SheetDraft } from '../../ui/sheet-draft.
 import '../../ui/sheet-form.ts';
 import type { TracedChart } from '../../ui/trace-result.ts';
 import { pageStyles } from '../page-styles.ts';
+import { LOW_RAIL_PRESSURE } from '../../procedures/library.ts';
 import { draftOfSheet, sheetOfDraft } from '../sheet-from-draft.ts';
 import './trace-part.ts';
 
-const CHECKS = [{ id: 'crank-delivery', title: 'Crank delivery' }] as const;
-const TRACED_CHECK = CHECKS[0].id;
-const EMPTY_DELIVERY = { ...EMPTY_CHART, check: TRACED_CHECK, title: CHECKS[0].title };
+const DELIVERY = { id: 'crank-delivery', title: 'Crank delivery' } as const;
+/** What a sheet may hold limits for: every check of the shipped procedure that measures something; the charted one first. */
+const CHECKS = [
+  DELIVERY,
+  ...LOW_RAIL_PRESSURE.checks.filter(
+    ({ id, settings }) => id !== DELIVERY.id && settings.kind !== 'inspection',
+  ),
+].map(({ id, title }) => ({ id, title }));
+const TRACED_CHECK = DELIVERY.id;
+const EMPTY_DELIVERY = { ...EMPTY_CHART, check: TRACED_CHECK, title: DELIVERY.title };
 
 /**
  * `sheet-desk`: one limit sheet being typed, traced or revised. Says `sheet-made` with a sheet that holds no mistake, and
