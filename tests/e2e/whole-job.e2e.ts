@@ -182,7 +182,7 @@ describe.skipIf(noBrowser !== null)('a whole job on the bench, by the keyboard',
       await ending.getByText('Signed by').waitFor();
       await page.locator('job-page .head').getByText('signed, revision 1').waitFor();
       expect(await page.getByText(/Leave out/).count()).toBe(0);
-      expect(await ending.textContent()).toContain('The pump lost fuel inside');
+      await ending.getByText('The pump lost fuel inside').waitFor();
       expect(trouble).toEqual([]);
     },
   );
