@@ -107,7 +107,7 @@ export function jobObjection(before: StoredJob | null, after: StoredJob): Proble
 
 async function runsIn(tx: StoreReader, jobId: string): Promise<Listing<StoredRun>> {
   const listing = readListing(await tx.listRunsOf(jobId), readRun);
-  return { ...listing, items: listing.items.toSorted(byTime(({ createdAt }) => createdAt)) };
+  return { ...listing, items: oldestFirst(listing.items, ({ createdAt }) => createdAt) };
 }
 
 async function summariesIn(tx: StoreReader): Promise<Listing<JobSummary>> {
@@ -119,11 +119,12 @@ async function summariesIn(tx: StoreReader): Promise<Listing<JobSummary>> {
     if (job.ok) items.push(summaryOf(job.value));
     else damaged.push({ id, problem: job.problem });
   }
-  return { items: items.toSorted(byTime(({ updatedAt }) => updatedAt)).toReversed(), damaged };
+  return { items: oldestFirst(items, ({ updatedAt }) => updatedAt).toReversed(), damaged };
 }
 
-/** Oldest first. Instants are compared, not texts: they may have different offsets. */
-const byTime =
-  <T>(instant: (item: T) => string) =>
-  (a: T, b: T): number =>
-    Date.parse(instant(a)) - Date.parse(instant(b));
+/** Oldest first. Instants are compared, not texts: they may have different offsets. Each is read once, not at each comparison. */
+const oldestFirst = <T>(items: readonly T[], instant: (item: T) => string): readonly T[] =>
+  items
+    .map((item) => ({ item, ms: Date.parse(instant(item)) }))
+    .toSorted((a, b) => a.ms - b.ms)
+    .map(({ item }) => item);
