@@ -1,4 +1,4 @@
-import { filter, fromEvent, map, merge, NEVER, Subject, type Observable } from 'rxjs';
+import { filter, fromEvent, map, NEVER, type Observable } from 'rxjs';
 import { z } from 'zod';
 import type { ChannelLike } from './port-holders.ts';
 
@@ -9,27 +9,20 @@ export const NEWS_CHANNEL = 'meniscus-news';
 const News = z.object({ kind: z.enum(['job', 'run']), id: z.string(), jobId: z.string().nullable() });
 export type News = z.infer<typeof News>;
 
-/** What was kept, told to whoever shows it: in this tab and in the others. */
+/** What was kept, told to the other tabs: whoever kept it here shows it already. */
 export interface TabNews {
   tell(news: News): void;
   readonly news$: Observable<News>;
 }
 
-/** @param channel null where tabs cannot talk: then only this tab hears its own news. */
+/** @param channel null where tabs cannot talk: then there is no news. */
 export function tabNews(channel: ChannelLike | null): TabNews {
-  const own = new Subject<News>();
-  const others$ = channel
+  const news$ = channel
     ? fromEvent<{ readonly data: unknown }>(channel, 'message').pipe(
         map(({ data }) => News.safeParse(data)),
         filter((read) => read.success),
         map(({ data }) => data),
       )
     : NEVER;
-  return {
-    tell: (news) => {
-      own.next(news);
-      channel?.postMessage(news);
-    },
-    news$: merge(own, others$),
-  };
+  return { tell: (news) => channel?.postMessage(news), news$ };
 }
