@@ -8,10 +8,11 @@ export type Route =
   | { readonly page: 'source' }
   | { readonly page: 'sheets' }
   | { readonly page: 'procedures' }
+  | { readonly page: 'model' }
   | { readonly page: 'settings' }
   | { readonly page: 'notFound'; readonly hash: string };
 
-const PLAIN = ['runs', 'import', 'source', 'sheets', 'procedures', 'settings'] as const;
+const PLAIN = ['runs', 'import', 'source', 'sheets', 'procedures', 'model', 'settings'] as const;
 
 /** Reads a location hash such as `#/run/abc`. Anything unknown is `notFound`, never an error. */
 export function parseRoute(hash: string): Route {

@@ -7,6 +7,7 @@ import '../ui/problem-note.ts';
 import './pages/import-page.ts';
 import './pages/job-page.ts';
 import './pages/jobs-page.ts';
+import './pages/model-page.ts';
 import './pages/procedures-page.ts';
 import './pages/run-page.ts';
 import './pages/runs-page.ts';
@@ -28,7 +29,12 @@ const NAVIGATION: readonly { readonly route: Route; readonly word: string }[] = 
 ];
 
 /** Pages that are reached from another one, which then stands as the place where the person is. */
-const WITHIN: Partial<Record<Route['page'], Route['page']>> = { job: 'jobs', run: 'runs', import: 'runs' };
+const WITHIN: Partial<Record<Route['page'], Route['page']>> = {
+  job: 'jobs',
+  run: 'runs',
+  import: 'runs',
+  model: 'source',
+};
 
 /** `m-app`: the frame around every page: name, navigation, storage trouble, and the page that the address names. */
 @customElement('m-app')
@@ -159,6 +165,8 @@ export class AppShell extends LitElement {
         return html`<source-page .services=${services}></source-page>`;
       case 'sheets':
         return html`<sheets-page .services=${services}></sheets-page>`;
+      case 'model':
+        return html`<model-page></model-page>`;
       case 'settings':
         return html`<settings-page .services=${services}></settings-page>`;
       case 'notFound':

@@ -7,6 +7,7 @@ test('every plain screen has an address that leads back to it', () => {
     { page: 'jobs' },
     { page: 'runs' },
     { page: 'procedures' },
+    { page: 'model' },
     { page: 'job', jobId: 'a b/ü?' },
     { page: 'import' },
     { page: 'sheets' },
