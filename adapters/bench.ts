@@ -6,7 +6,7 @@ import { failed, ok, type Result } from '../src/problems/result.ts';
 import { millis } from '../src/quantities/time.ts';
 import { benchView, createBench, stepBench, type BenchState, type BenchView } from '../simulators/bench.ts';
 import type { BenchCommand, KeyPosition } from '../simulators/bench-command.ts';
-import { SCENARIO_BY_ID, type ScenarioId } from '../simulators/scenarios.ts';
+import { SCENARIO_BY_ID, type BenchScenario, type ScenarioId } from '../simulators/scenarios.ts';
 
 /** How often the bench speaks, in ms of the clock on the wall. */
 const TICK_MS = 20;
@@ -24,7 +24,8 @@ export interface BenchKey {
 }
 
 export interface BenchChoice {
-  readonly scenarioId: ScenarioId;
+  /** A name of the list, or an engine that is in no list. */
+  readonly scenario: ScenarioId | BenchScenario;
   readonly seed: number;
   /** How much faster than life. */
   readonly speed: 1 | 2 | 4 | 8;
@@ -42,7 +43,7 @@ export interface BenchOptions {
 }
 
 const DEFAULT_CHOICE: BenchChoice = {
-  scenarioId: 'healthy',
+  scenario: 'healthy',
   seed: 1,
   speed: 1,
   key$: of({ keyOn: true, starterOn: false }),
@@ -76,7 +77,7 @@ interface Desk {
 function openBench(choice: BenchChoice, scheduler: SchedulerLike): Observable<LinkEvent> {
   return new Observable((subscriber) => {
     const desk: Desk = {
-      bench: createBench(SCENARIO_BY_ID[choice.scenarioId], choice.seed),
+      bench: createBench(engineFor(choice.scenario), choice.seed),
       commands: [],
       fromHost: [],
       open: true,
@@ -106,6 +107,9 @@ function openBench(choice: BenchChoice, scheduler: SchedulerLike): Observable<Li
     );
   });
 }
+
+const engineFor = (scenario: BenchChoice['scenario']): BenchScenario =>
+  typeof scenario === 'string' ? SCENARIO_BY_ID[scenario] : scenario;
 
 /** A span in pieces of at most `SLICE_MS`: what is made up for at once still arrives as a real bridge would have sent it. */
 function slices(spanMs: number): readonly number[] {

@@ -2,7 +2,7 @@ import { emptyVessel, primeEngine, refitted, rigged, type EngineState } from './
 import type { Defect } from './engine/defects.ts';
 import { opensFuelPath, PARTS_OF, type Part } from './engine/parts.ts';
 import type { Pedal, VesselLine } from './engine/rig.ts';
-import { engineOf, type Scenario } from './scenarios.ts';
+import { engineOf, type BenchScenario } from './scenarios.ts';
 
 /** What a person does at the bench, as data. Each holds until the next of its kind; the last three are done once. */
 export type BenchCommand =
@@ -21,7 +21,7 @@ export type KeyPosition = 'off' | 'on' | 'crank';
 
 /** What commands act on. */
 export interface Commanded {
-  readonly scenario: Scenario;
+  readonly scenario: BenchScenario;
   readonly engine: EngineState;
   readonly key: KeyPosition;
   readonly pedal: Pedal;

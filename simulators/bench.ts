@@ -11,7 +11,7 @@ import { restingEngine, stepEngine, type EngineState } from './engine/engine.ts'
 import type { Pedal, Rig } from './engine/rig.ts';
 import { densityKgM3 } from './engine/fluid.ts';
 import { readSensors, restingSensing, stepSensing, type Sensing } from './engine/sensors.ts';
-import { engineOf, type Scenario } from './scenarios.ts';
+import { engineOf, type BenchScenario } from './scenarios.ts';
 import { vesselView, type VesselView } from './vessel.ts';
 
 /** The step of the simulation. All broadcasts fall on it. */
@@ -21,7 +21,7 @@ const AWAKE_MS = 2000;
 
 /** The whole bench: engine, its controllers, the bus and the bridge. Replaced by each step, never changed in place. */
 export interface BenchState {
-  readonly scenario: Scenario;
+  readonly scenario: BenchScenario;
   readonly timeMs: number;
   /** Asked for but not yet simulated: less than one tick. */
   readonly pendingMs: number;
@@ -77,7 +77,7 @@ export interface BenchGauges {
 }
 
 /** A bench at rest with the bridge closed. The scenario has a seed of its own, mixed with this one. */
-export function createBench(scenario: Scenario, seed: number): BenchState {
+export function createBench(scenario: BenchScenario, seed: number): BenchState {
   const chance = nextChance(chanceFrom(Math.imul(scenario.seed, 0x9e3779b1) ^ seed));
   return {
     scenario,

@@ -10,11 +10,8 @@ export interface Promised {
   readonly because: 'too slow for the chart' | 'engine started' | null;
 }
 
-/** A named run as data. All numbers are invented. */
-export interface Scenario {
-  readonly id: ScenarioId;
-  readonly title: string;
-  readonly story: string;
+/** An engine at the bench as data, whether it has a name in the list or was drawn for training. All numbers are invented. */
+export interface BenchScenario {
   /** What the driver says, for a job on this engine. */
   readonly complaint: string;
   readonly identity: EngineIdentity;
@@ -29,6 +26,13 @@ export interface Scenario {
   readonly firesAfterTurns: number | null;
   readonly speedEveryMs: 10 | 20;
   readonly noise: LineNoise;
+}
+
+/** A named run. */
+export interface Scenario extends BenchScenario {
+  readonly id: ScenarioId;
+  readonly title: string;
+  readonly story: string;
   readonly promise: Promised;
 }
 
@@ -43,7 +47,8 @@ export interface EngineIdentity {
 export type ScenarioId =
   'healthy' | 'worn' | 'leaking' | 'weak-battery' | 'engine-fires' | 'leaking-pump' | 'sound-engine';
 
-const ORDINARY = {
+/** What the engines of the list share. */
+export const ORDINARY = {
   defects: [],
   complaint: 'Low rail pressure code; long cranking.',
   identity: { unit: 'Bench', engineFamily: 'Bench engine', serialNumber: '10001', hours: 11_842 },
@@ -159,7 +164,7 @@ export const findScenario = (id: string): Scenario | null =>
   ALL.find((scenario) => scenario.id === id) ?? null;
 
 /** The engine that a scenario describes. */
-export function engineOf(scenario: Scenario): EngineParameters {
+export function engineOf(scenario: BenchScenario): EngineParameters {
   const { battery, crankshaft, firing, ...sound } = SOUND_ENGINE;
   const placed: EngineParameters = {
     ...sound,

@@ -80,12 +80,13 @@ const live = (pending: LivePending, { live: sources, wishes, title, onSearch, as
   sources.open(pending, { wishes, title, onSearch, ask$ });
 
 /** The simulated bridge is found like a real one: at its only speed, by the same search. */
-function bench({ scenarioId, seed, replaced }: Pending<'bench'>, means: SourceMeans): Observable<LinkEvent> {
+function bench(pending: Pending<'bench'>, means: SourceMeans): Observable<LinkEvent> {
+  const { scenarioId, scenario, seed, replaced } = pending;
   const { bench: desk, speed, wishes, onSearch, ask$ } = means;
   return lazily(async () => {
     const { benchAdapter } = await import('../../adapters/bench.ts');
     const choice = {
-      scenarioId: scenarioId as ScenarioId,
+      scenario: scenario ?? (scenarioId as ScenarioId),
       seed,
       get speed() {
         return speed();

@@ -1,6 +1,7 @@
 import type { Observable } from 'rxjs';
 import type { LogFileChoice } from '../../adapters/log-file.ts';
 import type { Part } from '../../simulators/engine/parts.ts';
+import type { BenchScenario } from '../../simulators/scenarios.ts';
 import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
 import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
 import type { SourceOffer } from '../../adapters/registry.ts';
@@ -29,6 +30,8 @@ export type PendingSource =
   | {
       readonly kind: 'bench';
       readonly scenarioId: string;
+      /** The engine itself, where it was drawn for training and has no name in the list. */
+      readonly scenario?: BenchScenario;
       readonly seed: number;
       /** Parts that were replaced in the job before this run. */
       readonly replaced?: readonly Part[];

@@ -13,7 +13,7 @@ const HANDSHAKE = 'C\rV\rS5\rZ1\rL\r';
 const KEY_ON: BenchKey = { keyOn: true, starterOn: false };
 
 const choiceOf = (more: Partial<BenchChoice> = {}): BenchChoice => ({
-  scenarioId: 'healthy',
+  scenario: 'healthy',
   seed: 1,
   speed: 1,
   key$: of(KEY_ON),
@@ -148,7 +148,7 @@ describe('the bench as a source', () => {
     const key$ = new Subject<BenchKey>();
     const command$ = new Subject<BenchCommand>();
     const views: BenchView[] = [];
-    const bench = opened({ key$, command$, scenarioId: 'sound-engine', onView: (view) => views.push(view) });
+    const bench = opened({ key$, command$, scenario: 'sound-engine', onView: (view) => views.push(view) });
     command$.next({ kind: 'key', at: 'crank' });
     command$.next({ kind: 'injection', blocked: true });
     command$.next({ kind: 'line', into: 'pump return' });
@@ -246,8 +246,8 @@ describe('the bench as a source', () => {
 
   test('offers the healthy engine with the key on unless the page lets the person choose', async () => {
     const chosen = await benchAdapter().choose();
-    expect(chosen).toMatchObject({ ok: true, value: { scenarioId: 'healthy', speed: 1 } });
-    const worn = choiceOf({ scenarioId: 'worn' });
+    expect(chosen).toMatchObject({ ok: true, value: { scenario: 'healthy', speed: 1 } });
+    const worn = choiceOf({ scenario: 'worn' });
     const asked = await benchAdapter({ choose: () => Promise.resolve({ ok: true, value: worn }) }).choose();
     expect(asked).toEqual({ ok: true, value: worn });
   });

@@ -118,7 +118,7 @@ describe('the bench', () => {
     const subscription = openBridge(
       () =>
         bench.open({
-          ...{ scenarioId: 'healthy', seed: 1, speed: 1 },
+          ...{ scenario: 'healthy', seed: 1, speed: 1 },
           key$: concat(of({ keyOn: true, starterOn: false }), NEVER),
         }),
       {
