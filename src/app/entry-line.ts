@@ -46,7 +46,8 @@ const WHAT: { readonly [K in RunEntry['kind']]: (entry: Extract<RunEntry, { kind
     spanMs === null ? 'typed collection time taken back' : `collection time: ${typed}`,
   stretch: ({ startMs, endMs }) =>
     startMs === null || endMs === null ? 'stretch set back' : 'stretch of the data chosen by hand',
-  observation: ({ point, seen, note }) => `${point}: ${seen}${note ? `, ${note}` : ''}`,
+  observation: ({ point, seen, note, photoIds: { length } }) =>
+    `${point}: ${seen}${note ? `, ${note}` : ''}${length > 0 ? `, ${length} photograph${length > 1 ? 's' : ''}` : ''}`,
   photo: ({ note }) => `photograph kept${note ? `: ${note}` : ''}`,
   codes: ({ active, previous }) =>
     `trouble codes noted: ${codeCount(active)} active, ${codeCount(previous)} previously active`,

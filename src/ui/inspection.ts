@@ -8,13 +8,6 @@ import './shape-icon.ts';
 export const SEEN_WORDS = ['in order', 'not in order', 'not looked at'] as const;
 export type Seen = (typeof SEEN_WORDS)[number];
 
-/** A photograph kept with the run; `url` is an object URL that the page owns and frees. */
-export interface InspectionPhoto {
-  readonly id: string;
-  readonly url: string;
-  readonly note: string;
-}
-
 /** One thing to look at. `seen` null: nothing was said about it yet. */
 export interface InspectionPoint {
   readonly id: string;
@@ -22,7 +15,6 @@ export interface InspectionPoint {
   readonly look: string;
   readonly seen: Seen | null;
   readonly note: string;
-  readonly photos: readonly InspectionPhoto[];
 }
 
 export interface Observed {
@@ -34,10 +26,9 @@ export interface PhotoAdded {
   readonly point: string;
   readonly file: File;
 }
-export interface PhotoOpened {
-  readonly point: string;
-  readonly photoId: string;
-}
+
+/** The slot into which the page puts what belongs to a point beside the words: its photographs. */
+export const pointSlot = (point: string): string => `point-${point}`;
 
 const SHAPES: Readonly<Record<Seen, { shape: IconShape; tone: string; key: string; word: string }>> = {
   'in order': { shape: 'pass', tone: 'pass', key: '1', word: 'In order' },
@@ -46,8 +37,8 @@ const SHAPES: Readonly<Record<Seen, { shape: IconShape; tone: string; key: strin
 };
 
 /**
- * `m-inspection`: things to look at, each in order, not in order or not looked at (keys 1, 2, 3 within a point), with a note and photographs.
- * Events: `observed` (a choice, or a note left behind a choice), `photo-added`, `photo-open`.
+ * `m-inspection`: things to look at, each in order, not in order or not looked at (keys 1, 2, 3 within a point), with a note and photographs,
+ * which the page puts into the slot of their point (`pointSlot`). Events: `observed` (a choice, or a note left behind a choice), `photo-added`.
  */
 @customElement('m-inspection')
 export class Inspection extends LitElement {
@@ -82,7 +73,7 @@ export class Inspection extends LitElement {
       .point.fail {
         border-left-color: var(--m-fail);
       }
-      h3 {
+      h2 {
         font-size: var(--m-text-xl);
         line-height: 1.2;
       }
@@ -123,17 +114,7 @@ export class Inspection extends LitElement {
         display: flex;
         flex-wrap: wrap;
         gap: var(--m-space-2);
-        align-items: stretch;
-      }
-      .photo {
-        padding: 0;
-        overflow: hidden;
-      }
-      .photo img {
-        display: block;
-        width: calc(var(--m-key) * 1.6);
-        height: calc(var(--m-key) * 1.6);
-        object-fit: cover;
+        align-items: start;
       }
       .add {
         position: relative;
@@ -173,8 +154,7 @@ export class Inspection extends LitElement {
         kbd {
           display: none;
         }
-        .three button[aria-pressed='true'],
-        .photo {
+        .three button[aria-pressed='true'] {
           display: inline-flex;
         }
         .point {
@@ -209,8 +189,10 @@ export class Inspection extends LitElement {
   }
 
   #keyed(event: KeyboardEvent, point: InspectionPoint) {
-    const target = event.composedPath()[0];
-    if (target instanceof HTMLTextAreaElement || event.ctrlKey || event.altKey || event.metaKey) return;
+    const path = event.composedPath();
+    // A photograph that is open large lies over the page: keys there are none of the point's.
+    if (path.some((each) => each instanceof HTMLTextAreaElement || each instanceof HTMLDialogElement)) return;
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
     const seen = SEEN_WORDS.find((word) => SHAPES[word].key === event.key);
     if (!seen) return;
     event.preventDefault();
@@ -238,16 +220,7 @@ export class Inspection extends LitElement {
 
   #photos(point: InspectionPoint) {
     return html`<div class="photos">
-      ${point.photos.map(
-        (photo, at) =>
-          html`<button
-            class="photo"
-            aria-label="Photo ${at + 1} of ${point.photos.length}${photo.note ? `: ${photo.note}` : ''}, open large"
-            @click=${() => this.#say<PhotoOpened>('photo-open', { point: point.id, photoId: photo.id })}
-          >
-            <img src=${photo.url} alt="" />
-          </button>`,
-      )}
+      <slot name=${pointSlot(point.id)}></slot>
       ${
         this.readOnly
           ? nothing
@@ -270,7 +243,7 @@ export class Inspection extends LitElement {
       class="panel point ${tone}"
       @keydown=${(event: KeyboardEvent) => this.#keyed(event, point)}
     >
-      <h3 id="ask-${at}">${at + 1}. ${point.ask}</h3>
+      <h2 id="ask-${at}">${at + 1}. ${point.ask}</h2>
       <p class="look">${point.look}</p>
       <div class="three" role="group" aria-labelledby="ask-${at}">
         ${SEEN_WORDS.map((seen) => this.#choice(point, seen))}
@@ -309,6 +282,5 @@ declare global {
   interface HTMLElementEventMap {
     observed: CustomEvent<Observed>;
     'photo-added': CustomEvent<PhotoAdded>;
-    'photo-open': CustomEvent<PhotoOpened>;
   }
 }

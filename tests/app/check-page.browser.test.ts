@@ -4,7 +4,9 @@ import { afterEach, describe, expect, test } from 'vitest';
 import { newRun } from '../../src/app/new-run.ts';
 import '../../src/app/pages/run-page.ts';
 import { vesselById } from '../../src/checks/vessels.ts';
+import { MOST_PHOTO_BYTES } from '../../src/jobs/photo.ts';
 import type { RunEntry } from '../../src/jobs/run-entry.ts';
+import type { StoredRun } from '../../src/jobs/run.ts';
 import { DEMONSTRATION_JOB_SHEET } from '../../src/limits/demonstration-job-sheet.ts';
 import { checkOf, LOW_RAIL_PRESSURE } from '../../src/procedures/library.ts';
 import { axeFindings, clearPage, mount, textOf } from '../ui/mount.ts';
@@ -49,6 +51,37 @@ async function typeInto(page: Element, name: string, text: string): Promise<void
   box.focus();
   box.select();
   await userEvent.keyboard(text);
+}
+
+const points = (id: string) => {
+  const { settings } = checkOf(LOW_RAIL_PRESSURE, id)!;
+  return settings.kind === 'inspection' ? settings.points : [];
+};
+
+const observation = ({ entries }: StoredRun, point: string) =>
+  entries.filter((each) => each.kind === 'observation').findLast((each) => each.point === point);
+
+function choose(page: Element, place: number, words: string): void {
+  const item = deepAll(deep(page, 'm-inspection')!, 'li')[place]!;
+  deepAll<HTMLButtonElement>(item, 'button')
+    .find((each) => textOf(each).startsWith(words))!
+    .click();
+}
+
+function addPhoto(page: Element, place: number, file: File): void {
+  const input = deepAll<HTMLInputElement>(page, 'input[type=file]')[place]!;
+  const data = new DataTransfer();
+  data.items.add(file);
+  input.files = data.files;
+  input.dispatchEvent(new Event('change'));
+}
+
+/** A JPEG may carry anything behind its end (ITU-T T.81, B.2.1): so the file gets its size. */
+async function largePhoto(): Promise<File> {
+  const canvas = new OffscreenCanvas(800, 600);
+  canvas.getContext('2d')!.fillRect(0, 0, 400, 300);
+  const jpeg = await canvas.convertToBlob({ type: 'image/jpeg' });
+  return new File([jpeg, new Uint8Array(20_000_000)], 'filter.jpg', { type: 'image/jpeg' });
 }
 
 describe('a check of a job, by hand', () => {
@@ -102,23 +135,37 @@ describe('a check of a job, by hand', () => {
 
   test('an inspection asks for every point, and tells the worst of those not in order', async () => {
     const { page, kept } = await check('filters');
-    await until(() => deep(page, 'inspection-part') !== null);
+    await until(() => deep(page, 'm-inspection') !== null);
     expect(await axeFindings(page)).toEqual([]);
-    const points = LOW_RAIL_PRESSURE.checks.find(({ id }) => id === 'filters')!;
-    const ids = points.settings.kind === 'inspection' ? points.settings.points.map(({ id }) => id) : [];
-    for (const [place, id] of ids.entries()) {
-      const seen = place === 0 ? 'not in order' : 'in order';
-      await until(() => deepAll(page, `input[name=seen-${id}]`).length > 0);
-      deepAll<HTMLInputElement>(page, `input[name=seen-${id}]`)
-        .find(({ value }) => value === seen)!
-        .click();
-      await expect
-        .poll(async () =>
-          (await kept()).entries.some((each) => each.kind === 'observation' && each.point === id),
-        )
-        .toBe(true);
+    for (const [place, { id }] of points('filters').entries()) {
+      choose(page, place, place === 0 ? 'Not in order' : 'In order');
+      await expect.poll(async () => observation(await kept(), id)).toBeDefined();
     }
     await until(() => deep(page, 'm-verdict') !== null);
     await expect.poll(async () => (await kept()).verdict?.word).toBe('fail low');
+  });
+
+  test('a photograph of 20 MB is kept with its point and shown with the verdict; what is none changes nothing', async () => {
+    const { services, page, kept } = await check('filters');
+    await until(() => deep(page, 'm-inspection') !== null);
+    const before = (await kept()).entries.length;
+    addPhoto(page, 1, new File(['only words'], 'filter.jpg', { type: 'image/jpeg' }));
+    await until(() => textOf(page).includes('“filter.jpg” is not a photograph that can be opened here'));
+    expect((await kept()).entries).toHaveLength(before);
+
+    addPhoto(page, 1, await largePhoto());
+    await until(() => deepAll(page, 'photo-view').length === 1);
+    expect(observation(await kept(), points('filters')[1]!.id)?.photoIds).toHaveLength(1);
+    expect(textOf(page)).not.toContain('not a photograph');
+    // Nothing is said of the point by a photograph alone.
+    expect(textOf(page)).toContain('0 of');
+
+    for (const [place] of points('filters').entries()) choose(page, place, 'In order');
+    await until(() => deep(page, 'm-verdict') !== null);
+    await until(() => deepAll(page, 'photo-view').length === 1);
+    const [photoId] = observation(await kept(), points('filters')[1]!.id)!.photoIds;
+    const photo = await services.photos.get(photoId!);
+    if (!photo.ok) throw new Error(photo.problem.code);
+    expect(photo.value.bytes.length).toBeLessThanOrEqual(MOST_PHOTO_BYTES);
   });
 });

@@ -62,9 +62,6 @@ export const GAUGES: readonly GaugeInstrument[] = [
   },
 ];
 
-/** A grey picture of one pixel. */
-const PICTURE = 'data:image/gif;base64,R0lGODlhAQABAIAAAJmZmf///yH5BAAAAAAALAAAAAABAAEAAAICRAEAOw==';
-
 export const POINTS: readonly InspectionPoint[] = [
   {
     id: 'water',
@@ -72,7 +69,6 @@ export const POINTS: readonly InspectionPoint[] = [
     look: 'Drain into a clear glass.',
     seen: null,
     note: '',
-    photos: [],
   },
   {
     id: 'air',
@@ -80,7 +76,6 @@ export const POINTS: readonly InspectionPoint[] = [
     look: 'Clear hose behind the filter.',
     seen: null,
     note: '',
-    photos: [],
   },
   {
     id: 'filter',
@@ -88,7 +83,6 @@ export const POINTS: readonly InspectionPoint[] = [
     look: 'Cut the old one open.',
     seen: 'not in order',
     note: 'black dirt',
-    photos: [{ id: 'p1', url: PICTURE, note: 'the cut filter' }],
   },
 ];
 

@@ -2,7 +2,7 @@ import { html } from 'lit';
 import { userEvent } from 'vitest/browser';
 import { afterEach, describe, expect, test } from 'vitest';
 import '../../src/ui/gauge-entry.ts';
-import '../../src/ui/inspection.ts';
+import { pointSlot } from '../../src/ui/inspection.ts';
 import { GAUGES, POINTS } from './check-samples.ts';
 import { axeFindings, clearPage, every, heard, mount, one, sideways, smallTargets, textOf } from './mount.ts';
 
@@ -113,14 +113,14 @@ describe('m-inspection', () => {
     expect(textOf(one(element, '[role=status]'))).toBe('1 of 3 said, 1 not in order.');
     const pressed = every(element, '[aria-pressed=true]');
     expect(pressed.map((each) => textOf(each))).toEqual(['Not in order 2']);
-    expect(every(element, '.point.fail h3').map(textOf)).toEqual(['3 . Is the filter clean?']);
+    expect(every(element, '.point.fail h2').map(textOf)).toEqual(['3 . Is the filter clean?']);
     expect(pressed[0]?.querySelector('m-icon')?.getAttribute('shape')).toBe('fail');
     expect(await axeFindings(element)).toEqual([]);
   });
 
-  test('hands over a photograph, and opens one that is there', async () => {
+  test('hands over a photograph, and has a place for those that are kept at each point', async () => {
     const element = await inspect();
-    const [added, opened] = [heard(element, 'photo-added'), heard(element, 'photo-open')];
+    const added = heard(element, 'photo-added');
     const file = new File([new Uint8Array([1])], 'hose.jpg', { type: 'image/jpeg' });
     const files = new DataTransfer();
     files.items.add(file);
@@ -128,8 +128,19 @@ describe('m-inspection', () => {
     input.files = files.files;
     input.dispatchEvent(new Event('change'));
     expect(added).toEqual([{ point: 'water', file }]);
-    one(element, '.photo').click();
-    expect(opened).toEqual([{ point: 'filter', photoId: 'p1' }]);
+    const kept = Object.assign(document.createElement('p'), {
+      slot: pointSlot('filter'),
+      textContent: 'kept',
+    });
+    element.append(kept);
+    expect(kept.assignedSlot?.closest('li')).toBe(every(element, 'li')[2]);
+    one(element, '.three .pass').focus();
+    const observed = heard(element, 'observed');
+    kept.append(document.createElement('dialog'));
+    kept
+      .querySelector('dialog')!
+      .dispatchEvent(new KeyboardEvent('keydown', { key: '1', bubbles: true, composed: true }));
+    expect(observed).toEqual([]);
     expect([input.accept, input.getAttribute('capture')]).toEqual(['image/*', 'environment']);
   });
 

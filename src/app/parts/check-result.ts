@@ -16,6 +16,7 @@ import { shownUnit, valueWords } from '../value-words.ts';
 import { advicePart } from './advice-part.ts';
 import './measure-part.ts';
 import './override-form.ts';
+import './photo-strip.ts';
 import './typed-part.ts';
 
 /** `check-result`: the verdict of a check, what it stands on, and what next. Event: `again-wanted`. */
@@ -83,9 +84,20 @@ export class CheckResult extends LitElement {
     const seen =
       measurement.kind === 'inspection'
         ? measurement.inspection.points.map(
-            ({ point, seen: word, note }) =>
+            ({ point, seen: word, note, photoIds }) =>
               html`<dt>${point.ask}</dt>
-                <dd>${word}${note ? `, ${note}` : nothing}</dd>`,
+                <dd>
+                  ${word}${note ? `, ${note}` : nothing}
+                  ${
+                    photoIds.length > 0
+                      ? html`<photo-strip
+                          .photos=${this.services.photos}
+                          .ids=${photoIds}
+                          label="Photograph: ${point.ask}"
+                        ></photo-strip>`
+                      : nothing
+                  }
+                </dd>`,
           )
         : nothing;
     const facts = valueSummary?.facts ?? [];
