@@ -6,7 +6,9 @@ import { fallThrough, riseThrough } from '../signals/crossing.ts';
 import type { CollectedVolumeSettings } from './check-settings.ts';
 import type { ChosenSignals } from './chosen-signal.ts';
 import type { CrankEntry } from './crank-entry.ts';
+import { crankTimeProblems } from './crank-problems.ts';
 import { SINGLE_SPIKE, boundsText, heldOver, type Bounds } from './held-signal.ts';
+import { holeWarnings } from './hole-warnings.ts';
 import { joinedUncertaintyMs } from './joined-crank-time.ts';
 import type { TimedSpan } from './measurement.ts';
 import { rounded } from './rounded.ts';
@@ -55,6 +57,8 @@ const LONGEST_MS = 30 * 60_000;
 const HAND_UNCERTAINTY_MS = (300 / Math.sqrt(3)) * Math.sqrt(2);
 /** Speed rises and falls at the ends of a crank: only beyond this share is it told. */
 const RAMPS_SHARE = 0.1;
+/** A signal that is known for less of the collection than this did not prove that it held. As for the coverage of a crank. */
+const LEAST_KNOWN = 0.9;
 
 type Timed = Omit<Collection, 'warnings'>;
 
@@ -65,7 +69,7 @@ type Timed = Omit<Collection, 'warnings'>;
  */
 export function collectionOf(input: CollectionInput): Collection {
   const timed = timeOf(input);
-  return { ...timed, warnings: heldWarnings(input, timed) };
+  return { ...timed, warnings: [...sourceWarnings(input, timed), ...heldWarnings(input, timed)] };
 }
 
 function timeOf(input: CollectionInput): Timed {
@@ -120,6 +124,7 @@ function crankedTime({ cranks }: CollectionInput): Timed {
       startMs: setEdges?.startMs ?? crank.starterOn.atMs,
       endMs: setEdges?.endMs ?? crank.end.atMs,
     })),
+    reasons: cranks.flatMap((entry, place) => crankTimeProblems(entry, place + 1).reasons),
   };
 }
 
@@ -161,6 +166,19 @@ function stretchesAbove(rows: CleanRows, level: number, chosen: ChosenStretch | 
   return { ended, openSinceMs: null };
 }
 
+/** What is odd about that by which the time was found: cranks left out or moved, a trigger that was not heard all the time. */
+function sourceWarnings(
+  { settings: { trigger }, signals, cranks }: CollectionInput,
+  { from, time, stretches }: Timed,
+): readonly Problem[] {
+  if (time === null) return [];
+  if (from === 'cranks')
+    return cranks.flatMap((entry, place) => crankTimeProblems(entry, place + 1).warnings);
+  if (from !== 'signal' || !trigger) return [];
+  const rows = cleanRows(signals[trigger.signal]?.trace ?? null, SINGLE_SPIKE);
+  return stretches.flatMap((stretch) => holeWarnings(rows, trigger.signal, stretch));
+}
+
 function heldWarnings(input: CollectionInput, { from, time, stretches }: Timed): readonly Problem[] {
   if (from === null || time === null) return [];
   const { holds, speed } = input.settings;
@@ -177,16 +195,22 @@ function heldWarning(
   stretches: readonly Stretch[],
   allowedShare: number,
 ): readonly Problem[] {
-  const { shareOutside, worst } = heldOver(signals, bounds, stretches);
+  const { shareOutside, worst, knownMs } = heldOver(signals, bounds, stretches);
   const unit = UNIT_OF[SIGNALS[bounds.signal].dimension] ?? '';
   const context = {
     signal: SIGNALS[bounds.signal].label.toLowerCase(),
     allowed: boundsText(bounds, unit),
   };
   if (shareOutside === null) return [problem('check.hold-unknown', context)];
-  if (shareOutside <= allowedShare || worst === null) return [];
+  const share = knownMs / stretches.reduce((sum, { startMs, endMs }) => sum + endMs - startMs, 0);
+  const partly =
+    share < LEAST_KNOWN
+      ? [problem('check.hold-partly-known', { ...context, percent: rounded(100 * share) })]
+      : [];
+  if (shareOutside <= allowedShare || worst === null) return partly;
   const percent = Math.max(1, rounded(100 * shareOutside));
-  return [problem('check.not-held', { ...context, percent, worst: `${rounded(worst, 1)} ${unit}`.trim() })];
+  const text = `${rounded(worst, 1)} ${unit}`.trim();
+  return [problem('check.not-held', { ...context, percent, worst: text }), ...partly];
 }
 
 /** The canonical unit as it is written, by dimension. */

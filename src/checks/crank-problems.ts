@@ -9,6 +9,16 @@ const COVERAGE_NEEDED = 0.5;
 
 /** What is wrong with one crank as the person counts it. `number` is its place in the list from 1, for the messages. */
 export function crankProblems(entry: CrankEntry, number: number): Judged {
+  const timed = crankTimeProblems(entry, number);
+  if (entry.leftOut) return timed;
+  return {
+    reasons: [...timed.reasons, ...averageReasons(entry, number)],
+    warnings: [...coverageWarning(entry, number), ...timed.warnings],
+  };
+}
+
+/** What is wrong with the time of one crank alone, whatever its speed was. */
+export function crankTimeProblems(entry: CrankEntry, number: number): Judged {
   const { leftOut, setEdges } = entry;
   if (leftOut) {
     const silent = leftOut.reason.trim() === '';
@@ -18,11 +28,8 @@ export function crankProblems(entry: CrankEntry, number: number): Judged {
     };
   }
   return {
-    reasons: [...edgeReasons(entry, number), ...endReasons(entry, number), ...averageReasons(entry, number)],
-    warnings: [
-      ...coverageWarning(entry, number),
-      ...(setEdges ? [problem('check.edges-set', { number, why: setEdges.reason })] : []),
-    ],
+    reasons: [...edgeReasons(entry, number), ...endReasons(entry, number)],
+    warnings: setEdges ? [problem('check.edges-set', { number, why: setEdges.reason })] : [],
   };
 }
 

@@ -9,6 +9,7 @@ import type { ChosenSignals } from './chosen-signal.ts';
 import type { CrankEntry } from './crank-entry.ts';
 import { noValue, partsOf } from './empty-value.ts';
 import { fitBuild } from './fit-build.ts';
+import { holeWarnings } from './hole-warnings.ts';
 import { rounded } from './rounded.ts';
 import { typedMeasurement } from './typed-measurement.ts';
 import type { ChosenStretch, MeasuredFact, TypedValue, ValueMeasurement } from './value-measurement.ts';
@@ -59,7 +60,8 @@ export function measurePressureBuild(input: PressureBuildInput): ValueMeasuremen
     settings.from === 'pressure' ? pressureAttempts(settings, rows, stepKPa) : crankAttempts(input, rows);
   const warnings = chosen ? [problem('check.stretch-chosen', { why: chosen.reason })] : [];
   const found = bestAttempt(settings, rows, attempts);
-  return { ...found, warnings: [...warnings, ...found.warnings] };
+  const holes = found.stretch ? holeWarnings(rows, settings.signal, found.stretch) : [];
+  return { ...found, warnings: [...warnings, ...found.warnings, ...holes] };
 }
 
 type BuildCrank = PressureBuildInput['cranks'][number];

@@ -6,6 +6,7 @@ import type { PressureDecaySettings } from './check-settings.ts';
 import type { ChosenSignals } from './chosen-signal.ts';
 import { noValue, partsOf } from './empty-value.ts';
 import { fitDecay } from './fit-decay.ts';
+import { holeWarnings } from './hole-warnings.ts';
 import { rounded } from './rounded.ts';
 import { typedMeasurement } from './typed-measurement.ts';
 import type {
@@ -49,6 +50,7 @@ export function measurePressureDecay(input: PressureDecayInput): ValueMeasuremen
   const warnings = [
     ...(chosen ? [problem('check.stretch-chosen', { why: chosen.reason })] : []),
     ...found.warnings,
+    ...holeWarnings(rows, settings.signal, found.stretch!),
     ...engineWarnings(signals, found.stretch!),
   ];
   return { ...found, warnings };

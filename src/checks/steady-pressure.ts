@@ -7,6 +7,7 @@ import { longestSteady, type RowSpan } from '../signals/steady.ts';
 import type { SpeedWindow, SteadyPressureSettings } from './check-settings.ts';
 import type { ChosenSignals } from './chosen-signal.ts';
 import { noValue } from './empty-value.ts';
+import { holeWarnings } from './hole-warnings.ts';
 import { referenceOf, restrictionKPa } from './restriction.ts';
 import { rounded } from './rounded.ts';
 import { stretchValue } from './stretch-value.ts';
@@ -155,7 +156,8 @@ function ofChosen(
   const last = rowAt(rows, endMs);
   if (last <= first) return noValue('pressure', [problem('check.stretch-empty')]);
   const found = stretchValue({ rows, span: { first, last }, step, speed, spikes: rows.spikes });
-  const warnings = [problem('check.stretch-chosen', { why: reason })];
+  const holes = holeWarnings(rows, settings.signal, { startMs: rows.atMs[first]!, endMs: rows.atMs[last]! });
+  const warnings = [problem('check.stretch-chosen', { why: reason }), ...holes];
   const values = rows.value.subarray(first, last + 1);
   const range = values.reduce((a, b) => Math.max(a, b)) - values.reduce((a, b) => Math.min(a, b));
   const seconds = rounded((rows.atMs[last]! - rows.atMs[first]!) / 1000, 1);

@@ -1,7 +1,7 @@
 import type { Problem } from '../problems/problem.ts';
 
 /** Raised whenever a change can move a verdict; stored with each graded run and printed on each report. */
-export const GRADING_REVISION = 1;
+export const GRADING_REVISION = 2;
 
 /** Where the value lies on the chart or window, taken at face value. */
 export type Zone = 'pass' | 'marginal' | 'fail low' | 'fail high';

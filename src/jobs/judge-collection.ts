@@ -2,6 +2,7 @@ import { measureCollectedVolume } from '../checks/collected-volume.ts';
 import type { CollectedVolumeSettings } from '../checks/check-settings.ts';
 import { collectionOf, type Collection } from '../checks/collection.ts';
 import type { CollectedVolume, ConditionValues, VolumeMeasurement } from '../checks/measurement.ts';
+import { applyOverrides } from '../checks/overrides.ts';
 import { collectedArithmetic } from '../grading/arithmetic.ts';
 import { gradeCollectedRate } from '../grading/grade-rate.ts';
 import { gradeCollectedVolume } from '../grading/grade-window.ts';
@@ -72,14 +73,15 @@ function collectedOf(
     conditions,
     overrides: overridesOf(values),
   });
+  const clock = applyOverrides(collection, overridesOf(values));
   const clockSaysWhy = collection.reasons.length > 0 && collection.time === null;
   const own = clockSaysWhy
     ? collected.reasons.filter(({ code }) => code !== 'check.no-time')
     : collected.reasons;
   return {
     ...collected,
-    reasons: [...collection.reasons, ...own],
-    warnings: [...collection.warnings, ...collected.warnings],
+    reasons: [...clock.reasons, ...own],
+    warnings: [...clock.warnings, ...collected.warnings],
   };
 }
 

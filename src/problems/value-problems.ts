@@ -140,6 +140,14 @@ export const VALUE_PROBLEMS = {
     message: 'Whether there was {allowed} ({signal}) during the collection is not known.',
     remedy: 'Log it while collecting, or see that it holds.',
   },
+  'check.hold-partly-known': {
+    message: 'Whether there was {allowed} ({signal}) is known for only {percent} % of the collection.',
+    remedy: 'Look for a loose connection, and log it all the time while collecting.',
+  },
+  'check.signal-hole': {
+    message: 'The {signal} was missing for {seconds} s in a row within what was measured.',
+    remedy: 'Look at the trace: what it did meanwhile is not known. Repeat if the verdict is close.',
+  },
   'check.not-held': {
     message:
       'The {signal} was not held during the collection: {percent} % of the time it was not {allowed} (worst: {worst}).',

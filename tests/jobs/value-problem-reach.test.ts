@@ -164,6 +164,12 @@ const MET: Readonly<Record<keyof typeof VALUE_PROBLEMS, readonly Problem[]>> = {
   'check.clock-too-long': met(RETURN, {}, watch(0, 3_600_000)),
   'check.hold-unknown': met(RETURN, {}, watch(1000, 21_000)),
   'check.not-held': met(RETURN, { railPressure: (s) => (s < 10 ? 40_000 : 90_000) }, watch(1000, 21_000)),
+  'check.hold-partly-known': met(
+    RETURN,
+    { railPressure: (s) => (s < 10 ? null : 90_000) },
+    watch(1000, 21_000),
+  ),
+  'check.signal-hole': met(DECAY, { railPressure: (s) => (s > 4 && s < 7 ? null : fall(s)) }),
   'check.points-open': met(LOOK, {}),
   'check.point-not-in-order': met(LOOK, {}, observed({ water: 'not in order' })),
 };
