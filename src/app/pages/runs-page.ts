@@ -5,6 +5,7 @@ import { vesselById } from '../../checks/vessels.ts';
 import type { StoredRun } from '../../jobs/run.ts';
 import { DEMONSTRATION_SHEET } from '../../limits/demonstration-sheet.ts';
 import type { LimitSheet } from '../../limits/limit-sheet.ts';
+import { revisionsInForce } from '../../limits/revisions.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
 import '../../ui/empty-state.ts';
@@ -68,7 +69,7 @@ export class RunsPage extends LitElement {
 
   async #load(): Promise<void> {
     const [listing, shelf] = await Promise.all([this.services.runs.list(), this.services.sheets.list()]);
-    this.sheets = shelf.sheets;
+    this.sheets = sheetsInForce(shelf.sheets, this.services.nowIso().slice(0, 10));
     this.runs = listing.ok ? listing.value.items : [];
     this.problems = [
       ...shelf.problems,
@@ -152,7 +153,10 @@ export class RunsPage extends LitElement {
         >Limit sheet for the next run
         <select @change=${(event: Event) => (this.sheetId = valueOf(event))}>
           ${this.sheets.map(
-            ({ id, title }) => html`<option value=${id} ?selected=${id === this.sheetId}>${title}</option>`,
+            ({ id, title, revision }) =>
+              html`<option value=${id} ?selected=${id === this.sheetId}>
+                ${title}, revision ${revision}
+              </option>`,
           )}
         </select>
       </label>
@@ -198,6 +202,12 @@ export class RunsPage extends LitElement {
     else services.go({ page: 'run', runId: run.id });
   }
 }
+
+/** Sheets that a run of today can begin with: their revision in force, and a limit for the check. */
+const sheetsInForce = (sheets: readonly LimitSheet[], today: string): readonly LimitSheet[] =>
+  revisionsInForce(sheets, today).filter(({ limits }) =>
+    limits.some(({ check }) => check === 'crank-delivery'),
+  );
 
 const valueOf = (event: Event) => (event.target as HTMLSelectElement).value;
 
