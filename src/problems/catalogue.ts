@@ -11,6 +11,7 @@ import { PHOTO_PROBLEMS } from './photo-problems.ts';
 import { PROCEDURE_PROBLEMS } from './procedure-problems.ts';
 import { STORAGE_PROBLEMS } from './storage-problems.ts';
 import { TRACING_PROBLEMS } from './tracing-problems.ts';
+import { TRAINING_PROBLEMS } from './training-problems.ts';
 import { WIRE_PROBLEMS } from './wire-problems.ts';
 
 /** Every problem code with what happened and what to do. One file a folder of origin, joined here. */
@@ -29,6 +30,7 @@ export const CATALOGUE = {
   ...JOB_PROBLEMS,
   ...PHOTO_PROBLEMS,
   ...PROCEDURE_PROBLEMS,
+  ...TRAINING_PROBLEMS,
 } as const;
 
 export type ProblemCode = keyof typeof CATALOGUE;

@@ -50,6 +50,16 @@ export const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     'src/storage',
     'src/recordings',
   ],
+  'src/training': [
+    'src/quantities',
+    'src/problems',
+    'src/checks',
+    'src/grading',
+    'src/procedures',
+    'src/storage',
+    'src/jobs',
+    'simulators',
+  ],
   'src/report': [
     'src/quantities',
     'src/problems',

@@ -12,6 +12,7 @@ import { LOG_PROBLEMS } from '../../src/problems/log-problems.ts';
 import { SEARCH_PROBLEMS } from '../../src/problems/search-problems.ts';
 import { STORAGE_PROBLEMS } from '../../src/problems/storage-problems.ts';
 import { TRACING_PROBLEMS } from '../../src/problems/tracing-problems.ts';
+import { TRAINING_PROBLEMS } from '../../src/problems/training-problems.ts';
 import { PHOTO_PROBLEMS } from '../../src/problems/photo-problems.ts';
 import { PROCEDURE_PROBLEMS } from '../../src/problems/procedure-problems.ts';
 import { WIRE_PROBLEMS } from '../../src/problems/wire-problems.ts';
@@ -40,6 +41,7 @@ const FAMILIES = [
   PHOTO_PROBLEMS,
   PROCEDURE_PROBLEMS,
   JOB_PROBLEMS,
+  TRAINING_PROBLEMS,
 ];
 const codes = Object.keys(CATALOGUE) as ProblemCode[];
 
