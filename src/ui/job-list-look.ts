@@ -15,7 +15,7 @@ export const jobListStyles: CSSResult = css`
   }
   .bar {
     display: grid;
-    grid-template-columns: minmax(0, 1fr) auto auto;
+    grid-template-columns: minmax(18rem, 1fr) auto;
     gap: var(--m-space-3);
     align-items: end;
   }
@@ -31,23 +31,22 @@ export const jobListStyles: CSSResult = css`
   }
   .job {
     display: grid;
-    grid-template-columns: minmax(0, 14rem) minmax(0, 1fr) minmax(0, 15rem) minmax(0, 9rem);
+    grid-template-columns: minmax(0, 14rem) minmax(0, 1fr) minmax(0, 11rem) minmax(0, 8rem);
     gap: var(--m-space-4);
-    justify-content: stretch;
     align-items: center;
-    width: 100%;
     min-height: var(--m-key);
-    border: 0;
-    border-radius: 0;
-    font-weight: 400;
-    text-align: left;
+    padding: var(--m-space-2) var(--m-space-4);
+    color: var(--m-ink);
+    text-decoration: none;
+  }
+  .job:hover {
+    background: var(--m-sunken);
   }
   .job:focus-visible {
     outline-offset: calc(-1 * var(--m-stroke-3));
   }
   .who,
-  .finding,
-  .when {
+  .standing {
     display: grid;
     gap: var(--m-space-1);
     justify-items: start;
@@ -77,6 +76,8 @@ export const jobListStyles: CSSResult = css`
     display: flex;
     flex-wrap: wrap;
     gap: var(--m-space-3);
+  }
+  m-empty .ways {
     justify-content: center;
     margin-top: var(--m-space-3);
   }
@@ -85,10 +86,7 @@ export const jobListStyles: CSSResult = css`
   }
   @container (max-width: 60rem) {
     .bar {
-      grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
-    }
-    .bar .field {
-      grid-column: 1 / -1;
+      grid-template-columns: minmax(0, 1fr);
     }
     .job {
       grid-template-columns: minmax(0, 1fr) auto;
@@ -97,11 +95,21 @@ export const jobListStyles: CSSResult = css`
     }
     .when {
       grid-area: 1 / 2;
-      justify-items: end;
     }
     .complaint,
-    .finding {
+    .standing {
       grid-column: 1 / -1;
+    }
+    .standing {
+      display: flex;
+      flex-wrap: wrap;
+      gap: var(--m-space-2) var(--m-space-3);
+      align-items: center;
+    }
+  }
+  @container (max-width: 30rem) {
+    .ways {
+      display: grid;
     }
   }
 `;

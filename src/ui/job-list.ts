@@ -1,10 +1,10 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { VerdictWord } from '../grading/verdict.ts';
 import type { ProblemText } from '../problems/problem.ts';
 import { baseStyles, buttonStyles, panelStyles } from './base-styles.ts';
+import { DECISION_FORMS, type DecisionWord } from './conclusion-draft.ts';
 import './empty-state.ts';
-import { JOB_LOOK, wordLook, type JobStateWord } from './finding-look.ts';
+import { JOB_LOOK, type JobStateWord } from './finding-look.ts';
 import { findingPlate } from './finding-plate.ts';
 import { jobListStyles } from './job-list-look.ts';
 import './problem-note.ts';
@@ -12,18 +12,21 @@ import './progress-note.ts';
 import { fieldStyles } from './sheet-field-styles.ts';
 import './shape-icon.ts';
 
-/** One job as a line. Texts may be empty. */
+/** One job as a line: a row of the jobs folder, which this folder may not import, fits. Texts may be empty. */
 export interface JobRow {
   readonly id: string;
-  readonly unit: string;
-  /** Family and serial number. */
-  readonly engine: string;
+  readonly unitNumber: string;
+  readonly vin: string;
+  readonly customer: string;
+  readonly engineFamily: string;
+  readonly serialNumber: string;
   readonly complaint: string;
   readonly state: JobStateWord;
-  /** The latest finding, and of which check; null: nothing was checked yet. */
-  readonly word: VerdictWord | 'disagree' | null;
-  readonly check: string;
-  readonly date: string;
+  /** What the job ended in; null while it is open. */
+  readonly decision: DecisionWord | null;
+  /** Set where the job is practice on the bench. */
+  readonly scenarioId: string | null;
+  readonly updatedAt: string;
 }
 
 /** A document that could not be read, by the name it is kept under. */
@@ -32,9 +35,6 @@ export interface DamagedJob {
   readonly problem: ProblemText;
 }
 
-export interface JobNamed {
-  readonly id: string;
-}
 export interface JobSearch {
   readonly text: string;
 }
@@ -45,9 +45,12 @@ export interface FilesChosen {
 /** Lines drawn at once; more on demand, so that ten thousand jobs open as fast as ten. */
 export const JOBS_A_STEP = 100;
 
+/** Made once: a formatter for each line would be the slowest part of the list. */
+const DAY_AND_TIME = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' });
+
 /**
- * `m-job-list`: the jobs, newest first as they are given, with search, and what belongs here where there are none. Arrow keys go from line
- * to line. Says `job-open`, `job-new`, `job-bench`, `file-import`, `search-changed`; finding is the app's.
+ * `m-job-list`: the jobs, newest first as they are given, with search, and what belongs here where there are none. Each line is a link;
+ * arrow keys go from line to line. Says `job-new`, `job-bench`, `file-import`, `search-changed`; finding is the app's.
  */
 @customElement('m-job-list')
 export class JobList extends LitElement {
@@ -58,6 +61,8 @@ export class JobList extends LitElement {
   /** How many there are in all. */
   @property({ type: Number }) total = 0;
   @property() search = '';
+  /** Where a job is opened. */
+  @property({ attribute: false }) hrefOf: (id: string) => string = (id) => `#${id}`;
   @property() state: 'loading' | 'ready' | 'error' = 'ready';
   /** Why the list could not be read. */
   @property({ attribute: false }) problem: ProblemText | null = null;
@@ -98,26 +103,28 @@ export class JobList extends LitElement {
     if (files.length > 0) this.#say<FilesChosen>('file-import', { files });
   }
 
-  #job({ id, unit, engine, complaint, state, word, check, date }: JobRow) {
+  #job({ id, complaint, state, decision, scenarioId, updatedAt, ...job }: JobRow) {
+    const engine = [job.engineFamily, job.serialNumber].filter(Boolean).join(', ');
+    const bench = scenarioId === null ? '' : 'on the bench';
     return html`<li>
-      <button class="job" @click=${() => this.#say<JobNamed>('job-open', { id })}>
+      <a class="job" href=${this.hrefOf(id)}>
         <span class="who"
-          ><strong>${unit || 'no unit number'}</strong><span class="label">${engine}</span></span
+          ><strong>${job.unitNumber || job.vin || job.customer || 'no unit number'}</strong
+          ><span class="label">${[engine, bench].filter(Boolean).join(' · ')}</span></span
         >
         <span class="complaint">${complaint || html`<span class="label">no complaint typed</span>`}</span>
-        <span class="finding">
-          ${word === null ? html`<span class="label">nothing checked yet</span>` : findingPlate(wordLook(word))}
-          <span class="label">${check}</span>
-        </span>
-        <span class="when">${findingPlate(JOB_LOOK[state])}<span class="label number">${date}</span></span>
-      </button>
+        <span class="standing"
+          >${findingPlate(JOB_LOOK[state])}${decision === null ? nothing : html`<span>${DECISION_FORMS[decision].title}</span>`}</span
+        >
+        <span class="when label number">${DAY_AND_TIME.format(new Date(updatedAt))}</span>
+      </a>
     </li>`;
   }
 
   #bar() {
     return html`<div class="bar">
       <div class="field">
-        <label class="label" for="search">Search by unit, serial number or complaint</label>
+        <label class="label" for="search">Search by unit, serial number, complaint, customer or code</label>
         <input
           id="search"
           type="search"
@@ -126,8 +133,17 @@ export class JobList extends LitElement {
           @input=${(event: Event) => this.#say<JobSearch>('search-changed', { text: (event.target as HTMLInputElement).value })}
         />
       </div>
+      ${this.#ways()}
+    </div>`;
+  }
+
+  #ways() {
+    return html`<div class="ways">
       <button class="primary" @click=${() => this.#say('job-new')}>
         <m-icon shape="plus"></m-icon>New job
+      </button>
+      <button @click=${() => this.#say('job-bench')}>
+        <m-icon shape="bench"></m-icon>Try it on the bench
       </button>
       ${this.#import()}
     </div>`;
@@ -135,12 +151,12 @@ export class JobList extends LitElement {
 
   #import() {
     return html`<button @click=${() => this.renderRoot.querySelector<HTMLInputElement>('#file')?.click()}>
-        <m-icon shape="file"></m-icon>Import a job file
+        <m-icon shape="file"></m-icon>Open a job file
       </button>
       <input
         id="file"
         type="file"
-        accept=".json,application/json"
+        accept=".gz,.job"
         multiple
         hidden
         aria-label="Job files"
@@ -152,17 +168,9 @@ export class JobList extends LitElement {
     return html`<m-empty
       drawing="log"
       heading="No jobs yet"
-      text="A job is one vehicle’s visit: the complaint, the engine, the checks in order, what was replaced, and the decision. It is kept on this device."
+      text="A job is one vehicle’s visit: the complaint, the engine, the checks in order, what was replaced, and the decision. It is kept in this browser. The bench is a good place for a first one: its engine and its limits are invented."
     >
-      <div class="ways">
-        <button class="primary" @click=${() => this.#say('job-new')}>
-          <m-icon shape="plus"></m-icon>New job
-        </button>
-        <button @click=${() => this.#say('job-bench')}>
-          <m-icon shape="bench"></m-icon>Try it on the bench
-        </button>
-        ${this.#import()}
-      </div>
+      ${this.#ways()}
     </m-empty>`;
   }
 
@@ -224,7 +232,6 @@ declare global {
     'm-job-list': JobList;
   }
   interface HTMLElementEventMap {
-    'job-open': CustomEvent<JobNamed>;
     'job-new': CustomEvent<void>;
     'job-bench': CustomEvent<void>;
     'file-import': CustomEvent<FilesChosen>;

@@ -197,19 +197,37 @@ export const CONCLUSION: ConclusionDraft = {
 
 export const job = (change: Partial<JobRow>): JobRow => ({
   id: 'j1',
-  unit: 'T-114',
-  engine: 'Demo family, P321',
+  unitNumber: 'T-114',
+  vin: '',
+  customer: 'Invented Haulage',
+  engineFamily: 'Demo family',
+  serialNumber: 'P321',
   complaint: 'Loses power on hills, starts badly when hot.',
   state: 'open',
-  word: 'fail high',
-  check: 'Pump return volume',
-  date: '2026-11-25',
+  decision: null,
+  scenarioId: null,
+  updatedAt: '2026-11-25T12:04:00.000Z',
   ...change,
 });
 
 export const JOBS: readonly JobRow[] = [
   job({}),
-  job({ id: 'j2', unit: 'T-115', state: 'concluded', word: 'too close to call', check: 'Crank delivery' }),
-  job({ id: 'j3', unit: 'T-7', state: 'signed', word: 'pass', check: 'Road check', date: '2026-10-02' }),
-  job({ id: 'j4', unit: '', engine: '', complaint: '', word: null, check: '', date: '2026-09-30' }),
+  job({ id: 'j2', unitNumber: 'T-115', state: 'concluded', decision: 'run on and watch' }),
+  job({
+    id: 'j3',
+    unitNumber: 'T-7',
+    state: 'signed',
+    decision: 'repair now',
+    updatedAt: '2026-10-02T09:30:00.000Z',
+  }),
+  job({
+    id: 'j4',
+    unitNumber: '',
+    customer: '',
+    engineFamily: '',
+    serialNumber: '',
+    complaint: '',
+    scenarioId: 'sound',
+    updatedAt: '2026-09-30T07:00:00.000Z',
+  }),
 ];

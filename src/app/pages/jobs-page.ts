@@ -1,21 +1,25 @@
+import { auditTime, filter, type Subscription } from 'rxjs';
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { findScenario } from '../../../simulators/scenarios.ts';
 import { searchJobs, searchRows, type SearchRow } from '../../jobs/job-search.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
-import { baseStyles, buttonStyles, panelStyles } from '../../ui/base-styles.ts';
-import '../../ui/empty-state.ts';
+import { baseStyles } from '../../ui/base-styles.ts';
+import '../../ui/job-list.ts';
+import type { DamagedJob } from '../../ui/job-list.ts';
 import '../../ui/problem-note.ts';
-import '../../ui/progress-note.ts';
-import '../../ui/shape-icon.ts';
 import { newJob } from '../new-job.ts';
 import { pageStyles } from '../page-styles.ts';
 import '../parts/job-file-part.ts';
-import '../parts/job-rows-list.ts';
+import { routeHash } from '../routes.ts';
 import type { Services } from '../services.ts';
 
 /** The engine of the demonstration job: a hidden defect, and a complaint. */
 const WHOLE_JOB = 'leaking-pump';
+/** What other tabs keep is read at most so often, ms. */
+const NEWS_EVERY_MS = 1000;
+
+const jobHref = (jobId: string): string => routeHash({ page: 'job', jobId });
 
 /** `jobs-page`: the jobs kept here, and the ways to begin one. */
 @customElement('jobs-page')
@@ -23,8 +27,6 @@ export class JobsPage extends LitElement {
   static override styles = [
     baseStyles,
     pageStyles,
-    buttonStyles,
-    panelStyles,
     css`
       .lead {
         max-width: var(--m-measure);
@@ -32,36 +34,49 @@ export class JobsPage extends LitElement {
         line-height: 1.4;
         color: var(--m-quiet);
       }
-      input[type='search'] {
-        width: 100%;
-        min-height: var(--m-target);
-        padding: var(--m-space-2) var(--m-space-3);
-        border: var(--m-stroke-2) solid var(--m-mark);
-        border-radius: var(--m-radius-2);
-        background: var(--m-surface);
-        color: var(--m-ink);
-        font: 500 var(--m-text-l) / 1.2 var(--m-font-text);
-      }
     `,
   ];
 
   @property({ attribute: false }) services!: Services;
-  @state() private jobs: readonly SearchRow[] | null = null;
-  @state() private problems: readonly Problem[] = [];
-  @state() private query = '';
+  /** Null until they are read. */
+  @state() private _jobs: readonly SearchRow[] | null = null;
+  @state() private _unread: Problem | null = null;
+  @state() private _damaged: readonly DamagedJob[] = [];
+  /** Why a job could not be begun. */
+  @state() private _problem: Problem | null = null;
+  @state() private _search = '';
+  @state() private _files: readonly File[] = [];
+  #following: Subscription | null = null;
 
   override connectedCallback(): void {
     super.connectedCallback();
     void this.#load();
+    this.#following = this.services.news.news$
+      .pipe(
+        filter(({ kind }) => kind === 'job'),
+        auditTime(NEWS_EVERY_MS),
+      )
+      .subscribe(() => void this.#load());
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#following?.unsubscribe();
   }
 
   async #load(): Promise<void> {
     const listing = await this.services.jobs.summaries();
-    this.jobs = listing.ok ? searchRows(listing.value.items) : [];
-    this.problems = listing.ok ? listing.value.damaged.map(({ problem }) => problem) : [listing.problem];
+    this._unread = listing.ok ? null : listing.problem;
+    if (!listing.ok) return;
+    this._damaged = listing.value.damaged.map(({ id, problem }) => ({
+      name: `job ${id}`,
+      problem: describeProblem(problem),
+    }));
+    this._jobs = searchRows(listing.value.items);
   }
 
   override render() {
+    const { _jobs: jobs, _problem: problem, _unread: unread } = this;
     return html`<div class="column">
       <div class="stack">
         <h1>Jobs</h1>
@@ -70,50 +85,27 @@ export class JobsPage extends LitElement {
           vehicle.
         </p>
       </div>
-      <div class="row">
-        <button class="primary" @click=${() => void this.#begin(null)}>
-          <m-icon shape="plus"></m-icon> New job
-        </button>
-        <button @click=${() => void this.#begin(WHOLE_JOB)}>
-          <m-icon shape="bench"></m-icon> Try it on the bench
-        </button>
-        <job-file-part .services=${this.services} @jobs-changed=${() => void this.#load()}></job-file-part>
-      </div>
+      ${problem ? html`<m-problem tone="error" .problem=${describeProblem(problem)}></m-problem>` : nothing}
+      <job-file-part
+        .services=${this.services}
+        .files=${this._files}
+        @jobs-changed=${() => void this.#load()}
+      ></job-file-part>
+      <m-job-list
+        state=${unread ? 'error' : jobs ? 'ready' : 'loading'}
+        .problem=${unread && describeProblem(unread)}
+        .damaged=${this._damaged}
+        .jobs=${searchJobs(jobs ?? [], this._search)}
+        .total=${jobs?.length ?? 0}
+        search=${this._search}
+        .hrefOf=${jobHref}
+        @search-changed=${({ detail }: HTMLElementEventMap['search-changed']) => (this._search = detail.text)}
+        @job-new=${() => void this.#begin(null)}
+        @job-bench=${() => void this.#begin(WHOLE_JOB)}
+        @file-import=${({ detail }: HTMLElementEventMap['file-import']) => (this._files = detail.files)}
+      ></m-job-list>
       <p class="quiet">On the bench: ${findScenario(WHOLE_JOB)?.story ?? ''}</p>
-      ${this.problems.map(
-        (problem) => html`<m-problem tone="warn" .problem=${describeProblem(problem)}></m-problem>`,
-      )}
-      ${this.#list()}
     </div>`;
-  }
-
-  #list() {
-    if (this.jobs === null) return html`<m-progress label="Reading the jobs"></m-progress>`;
-    if (this.jobs.length === 0)
-      return html`<m-empty
-        drawing="bench"
-        heading="No job yet"
-        text="Begin one with the vehicle's complaint. Every check that you make in it is kept here, with its limits, its verdict and what you replaced. The bench is a good place for a first one."
-      ></m-empty>`;
-    const found = searchJobs(this.jobs, this.query);
-    return html`<section class="stack" aria-labelledby="kept">
-      <h2 id="kept">Jobs kept in this browser</h2>
-      <input
-        type="search"
-        aria-label="Search by unit, serial number, complaint, customer or code"
-        placeholder="Unit, serial number, complaint, customer, code"
-        .value=${this.query}
-        @input=${(event: Event) => (this.query = (event.target as HTMLInputElement).value)}
-      />
-      <p class="quiet" role="status">
-        ${this.query.trim() === '' ? nothing : `${found.length} of ${this.jobs.length} jobs`}
-      </p>
-      ${
-        found.length === 0
-          ? html`<p>No job has all of these words. Try fewer, or a part of the serial number.</p>`
-          : html`<job-rows-list .jobs=${found}></job-rows-list>`
-      }
-    </section>`;
   }
 
   async #begin(scenarioId: string | null): Promise<void> {
@@ -124,8 +116,9 @@ export class JobsPage extends LitElement {
       ...(scenarioId === null ? {} : { scenarioId }),
     });
     const kept = await services.jobs.put(job);
-    if (kept.ok) services.go({ page: 'job', jobId: job.id });
-    else this.problems = [kept.problem];
+    if (!kept.ok) return void (this._problem = kept.problem);
+    services.news.tell({ kind: 'job', id: job.id, jobId: job.id });
+    services.go({ page: 'job', jobId: job.id });
   }
 }
 

@@ -1,12 +1,16 @@
-import { html, LitElement, nothing } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { vinCheckDigit } from '../../j1939/vin-check-digit.ts';
 import type { ImportChoice } from '../../jobs/import-job.ts';
+import { jobMistakes } from '../../jobs/job-mistakes.ts';
+import { summaryOf } from '../../jobs/job-summary.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
 import type { ReadJob } from '../job-file-desk.ts';
 import { pageStyles } from '../page-styles.ts';
+import { routeHash } from '../routes.ts';
 import type { Services } from '../services.ts';
 
 const STANDING = {
@@ -23,68 +27,104 @@ const CHOICES: Readonly<Record<ImportChoice, string>> = {
   copy: 'Keep it beside, as a copy',
 };
 
-/** `job-file-part`: brings a job's file in: what would change is shown first, and nothing is overwritten. Event: `jobs-changed`. */
+/**
+ * `job-file-part`: brings the files of jobs in, one after the other: what is in each, what looks wrong and what would change is shown first, and
+ * nothing is overwritten. Event: `jobs-changed`.
+ */
 @customElement('job-file-part')
 export class JobFilePart extends LitElement {
   static override styles = [baseStyles, pageStyles, buttonStyles];
 
   @property({ attribute: false }) services!: Services;
-  @state() private read: ReadJob | null = null;
-  @state() private problem: Problem | null = null;
-  @state() private reading = false;
-  @query('input') private input!: HTMLInputElement;
+  /** Chosen by the person; a new list begins anew. */
+  @property({ attribute: false }) files: readonly File[] = [];
+  @state() private _at = 0;
+  @state() private _read: ReadJob | null = null;
+  @state() private _problem: Problem | null = null;
+  @state() private _brought: string | null = null;
 
-  override render() {
-    return html`<button @click=${() => this.input.click()}>Open a job file</button>
-      <input type="file" hidden aria-label="Job file" accept=".gz,.job" @change=${this.#picked} />
-      ${this.reading ? html`<m-progress label="Reading the job file"></m-progress>` : nothing}
-      ${
-        this.problem
-          ? html`<m-problem tone="error" .problem=${describeProblem(this.problem)}></m-problem>`
-          : nothing
-      }
-      ${this.read ? this.#preview(this.read) : nothing}`;
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('files')) return;
+    this._brought = null;
+    void this.#open(0);
   }
 
-  #preview({ weighed: { standing, differences, choices, refused } }: ReadJob) {
-    return html`<section class="card" aria-label="What the file would change">
+  async #open(at: number): Promise<void> {
+    const { files } = this;
+    [this._at, this._read, this._problem] = [at, null, null];
+    const file = files[at];
+    if (!file) return;
+    const read = await this.services.jobFiles.read(file);
+    if (files !== this.files || at !== this._at) return; // others were chosen meanwhile
+    if (read.ok) this._read = read.value;
+    else this._problem = read.problem;
+  }
+
+  override render() {
+    const file = this.files[this._at];
+    const { _brought: brought } = this;
+    return html`${
+      brought === null
+        ? nothing
+        : html`<p role="status">
+            Brought in. <a href=${routeHash({ page: 'job', jobId: brought })}>Open the job</a>
+          </p>`
+    }
+    ${file ? this.#shown(file) : nothing}`;
+  }
+
+  #shown(file: File) {
+    const { _read: read, _problem: problem } = this;
+    const count = this.files.length > 1 ? ` (${this._at + 1} of ${this.files.length})` : '';
+    if (!read && !problem)
+      return html`<m-progress label="Reading the job file ${file.name}${count}"></m-progress>`;
+    return html`<section class="card" aria-labelledby="file">
+      <h2 id="file">${file.name}${count}</h2>
+      ${
+        read
+          ? this.#preview(read)
+          : html`<m-problem tone="error" .problem=${describeProblem(problem!)}></m-problem>`
+      }
+      <div class="row">
+        ${(read?.weighed.choices ?? []).map(
+          (choice) => html`<button @click=${() => void this.#bring(choice)}>${CHOICES[choice]}</button>`,
+        )}
+        <button class="quiet" @click=${() => void this.#open(this._at + 1)}>Leave it</button>
+      </div>
+    </section>`;
+  }
+
+  #preview({ contents, weighed: { standing, differences, refused } }: ReadJob) {
+    const { job, runs, photos } = contents;
+    const { unitNumber, vin, complaint, serialNumber } = summaryOf(job);
+    const mistakes = jobMistakes(job, { nowIso: this.services.nowIso(), vinCheckDigit });
+    const counts = [`${runs.length} runs`, `${photos.length} photographs`].join(', ');
+    return html`<p>
+        <strong>${unitNumber || vin || 'No unit number'}</strong
+        >${serialNumber ? `, engine ${serialNumber}` : ''}: ${complaint || 'no complaint typed'}
+        <span class="quiet">${counts}</span>
+      </p>
       <p><strong>${STANDING[standing]}</strong></p>
       ${refused ? html`<m-problem tone="error" .problem=${describeProblem(refused)}></m-problem>` : nothing}
+      ${mistakes.map((each) => html`<m-problem tone="warn" .problem=${describeProblem(each)}></m-problem>`)}
       ${
         differences.length > 0
           ? html`<ul class="stack">
               ${differences.map((each) => html`<li>${each}</li>`)}
             </ul>`
           : nothing
-      }
-      <div class="row">
-        ${choices.map(
-          (choice) => html`<button @click=${() => void this.#bring(choice)}>${CHOICES[choice]}</button>`,
-        )}
-        <button class="quiet" @click=${() => (this.read = null)}>Leave it</button>
-      </div>
-    </section>`;
+      }`;
   }
 
-  readonly #picked = async () => {
-    const file = this.input.files?.[0];
-    this.input.value = '';
-    if (!file) return;
-    this.problem = null;
-    this.read = null;
-    this.reading = true;
-    const read = await this.services.jobFiles.read(file);
-    this.reading = false;
-    if (read.ok) this.read = read.value;
-    else this.problem = read.problem;
-  };
-
   async #bring(choice: ImportChoice): Promise<void> {
-    if (!this.read) return;
-    const brought = await this.services.jobFiles.bring(this.read.contents, choice);
-    this.read = null;
-    if (!brought.ok) return void (this.problem = brought.problem);
+    if (!this._read) return;
+    const brought = await this.services.jobFiles.bring(this._read.contents, choice);
+    if (!brought.ok) return void ([this._read, this._problem] = [null, brought.problem]);
+    this._brought = brought.value.id;
+    const { id } = brought.value;
+    this.services.news.tell({ kind: 'job', id, jobId: id });
     this.dispatchEvent(new CustomEvent('jobs-changed', { bubbles: true, composed: true }));
+    await this.#open(this._at + 1);
   }
 }
 
