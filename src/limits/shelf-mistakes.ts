@@ -23,7 +23,8 @@ export function sheetDoubts(sheet: LimitSheet): readonly Problem[] {
 /**
  * What is wrong or doubtful between the sheets of a shelf, and in each of them (`sheetDoubts`): two sheets of one family with limits for the same
  * check that hold for the same serial number, and serial numbers between those of a family for which no sheet holds. Sheets for practice and
- * revisions that others have replaced are left out. Each sheet is taken as sound in itself (`sheetMistakes`).
+ * revisions that others have replaced are left out. What is the same for several checks is one problem that names them. Each sheet is taken as sound
+ * in itself (`sheetMistakes`).
  */
 export function shelfMistakes(sheets: readonly LimitSheet[]): readonly Problem[] {
   const present = sheets.filter((sheet) => !sheet.invented && supersededBy(sheet, sheets) === null);
@@ -34,20 +35,34 @@ export function shelfMistakes(sheets: readonly LimitSheet[]): readonly Problem[]
   ];
 }
 
+/** What is the same for several checks is said once, with the names of them all. */
 function familyMistakes(sheets: readonly LimitSheet[]): readonly Problem[] {
-  const checks = [...new Set(sheets.flatMap(({ limits }) => limits.map(({ check }) => check)))];
-  return checks.flatMap((check) => {
-    const able = sheets.filter(({ limits }) => limits.some((limit) => limit.check === check));
-    return [...overlaps(able, check), ...gaps(able, check)];
+  const limits = sheets.flatMap((sheet) => sheet.limits);
+  const found = [...new Set(limits.map(({ check }) => check))].flatMap((check) => {
+    const title = limits.find((limit) => limit.check === check)?.title ?? check;
+    const able = sheets.filter((sheet) => sheet.limits.some((limit) => limit.check === check));
+    return [...overlaps(able), ...gaps(able)].map((each) => ({ ...each, title }));
   });
+  const sameAs = (one: (typeof found)[number]) => (other: (typeof found)[number]) =>
+    one.code === other.code && JSON.stringify(one.context) === JSON.stringify(other.context);
+  return found
+    .filter((each, index) => found.findIndex(sameAs(each)) === index)
+    .map((each) => {
+      const titles = found.filter(sameAs(each)).map(({ title }) => title);
+      return problem(each.code, { ...each.context, check: listed(titles) });
+    });
 }
 
-function overlaps(sheets: readonly LimitSheet[], check: string): readonly Problem[] {
+function overlaps(sheets: readonly LimitSheet[]): readonly Problem[] {
   return pairsOf(sheets).flatMap(([one, other]) => {
     const serial = sharedBySheets(one, other);
     if (serial === null) return [];
-    const { engineFamily: family } = one;
-    const context = { one: nameOf(one), other: nameOf(other), family, check, serial: named(serial) };
+    const context = {
+      one: nameOf(one),
+      other: nameOf(other),
+      family: one.engineFamily,
+      serial: named(serial),
+    };
     return [problem('limit.sheets-overlap', context)];
   });
 }
@@ -63,13 +78,17 @@ function sharedBySheets(one: LimitSheet, other: LimitSheet): string | null {
   return null;
 }
 
-function gaps(sheets: readonly LimitSheet[], check: string): readonly Problem[] {
+function gaps(sheets: readonly LimitSheet[]): readonly Problem[] {
   if (sheets.some(({ serialRanges }) => serialRanges.some((range) => !isBounded(range)))) return [];
   const family = sheets[0]?.engineFamily ?? '';
   return serialGaps(sheets.flatMap(({ serialRanges }) => serialRanges)).map(({ after, before }) =>
-    problem('limit.serial-gap', { check, family, after, before }),
+    problem('limit.serial-gap', { family, after, before }),
   );
 }
+
+/** Names in a sentence: "A", "A and B", "A, B and C". */
+const listed = (names: readonly string[]): string =>
+  [...(names.length > 1 ? [names.slice(0, -1).join(', ')] : []), ...names.slice(-1)].join(' and ');
 
 const nameOf = ({ title, revision }: LimitSheet): string => `${title}, revision ${revision}`;
 

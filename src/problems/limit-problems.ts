@@ -109,12 +109,12 @@ export const LIMIT_PROBLEMS = {
     remedy: 'Compare both with the source; one may be mistyped.',
   },
   'limit.serial-gap': {
-    message: 'No sheet for the check {check} of the family {family} holds between {after} and {before}.',
+    message: 'No sheet of the family {family} holds between {after} and {before}, for {check}.',
     remedy: 'If engines with those numbers exist, add a range or a sheet for them.',
   },
   'limit.sheets-overlap': {
     message:
-      '"{one}" and "{other}" of the family {family} both have limits for {check} and both hold for serial number {serial}.',
+      '"{one}" and "{other}" of the family {family} both hold for serial number {serial}, and both have limits for {check}.',
     remedy:
       'Correct the ranges. If one is a later revision of the other, enter it as a revision, so that it replaces it.',
   },

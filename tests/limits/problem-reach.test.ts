@@ -149,14 +149,14 @@ const MET: Readonly<Record<string, readonly [readonly Problem[], string]>> = {
       shop({ id: 'a', ...ranges({ from: 'K1', to: 'K20' }) }),
       shop({ id: 'b', ...ranges({ from: 'K22', to: null }) }),
     ]),
-    'No sheet for the check crank-delivery of the family Bench engine holds between K20 and K22.',
+    'No sheet of the family Bench engine holds between K20 and K22, for Pump delivery while cranking and Pump return volume at raised rail pressure.',
   ],
   'limit.sheets-overlap': [
     shelfMistakes([
       shop({ id: 'a', title: 'One', ...ranges({ from: 'K1', to: 'K20' }) }),
       shop({ id: 'b', title: 'Other', ...ranges({ from: 'K20', to: null }) }),
     ]),
-    '"One, revision 1" and "Other, revision 1" of the family Bench engine both have limits for crank-delivery and both hold for serial number K20.',
+    '"One, revision 1" and "Other, revision 1" of the family Bench engine both hold for serial number K20, and both have limits for Pump delivery while cranking and Pump return volume at raised rail pressure.',
   ],
   'limit.id-twice': [
     readExchange(
