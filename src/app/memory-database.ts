@@ -72,6 +72,8 @@ function readerOf(now: () => Stores): StoreReader {
         .filter(([key]) => !range || isWithin(key, range))
         .toSorted(([a], [b]) => compareKeys(a, b))
         .map(([, document]) => structuredClone(document)),
+    keys: async (store) => [...(now().get(store)?.values() ?? [])].map(([key]) => key).toSorted(compareKeys),
+    count: async (store) => now().get(store)?.size ?? 0,
     listRunsOf: async (jobId) =>
       [...(now().get('runs')?.values() ?? [])]
         .filter(([, document]) => (document as { jobId?: unknown }).jobId === jobId)

@@ -6,7 +6,8 @@ import { engineHistory, type EngineIdentity, type PastJob } from './engine-histo
 import type { JobEntry } from './job-entry.ts';
 import { nextJobValues, STARTING_JOB_VALUES, whyRefused } from './job-values.ts';
 import type { StoredJob } from './job.ts';
-import { readSummary, summaryOf, type JobSummary } from './job-summary.ts';
+import { mendedRows, putRow, wholeRows } from './job-rows.ts';
+import { summaryOf, type JobSummary } from './job-summary.ts';
 import { JOB_WORD, jobIn, readJob } from './read-job.ts';
 import { readRun } from './run-store.ts';
 import type { StoredRun } from './run.ts';
@@ -30,7 +31,7 @@ export interface JobStore {
    */
   addEntries(id: string, entries: readonly JobEntry[]): Promise<Result<StoredJob>>;
   get(id: string): Promise<Result<StoredJob>>;
-  /** The rows of all jobs, last worked on first; damaged ones are named beside them. A damaged row is made again from its job. */
+  /** The rows of all jobs, last worked on first; damaged jobs are named beside them. A row that is damaged or missing is made again from its job. */
   summaries(): Promise<Result<Listing<JobSummary>>>;
   /** The runs of a job, oldest first; damaged ones are named beside them. */
   runsOf(jobId: string): Promise<Result<Listing<StoredRun>>>;
@@ -39,14 +40,16 @@ export interface JobStore {
   historyOf(engine: EngineIdentity, exceptJobId: string): Promise<Result<readonly PastJob[]>>;
 }
 
+const JOB_STORES = ['jobs', 'jobSummaries'] as const;
+
 /** Jobs in the database. Nothing here throws: every failure is a problem. */
 export function jobStore(database: Database): JobStore {
-  const summaries = () => database.read(['jobs', 'jobSummaries'], async (tx) => ok(await summariesIn(tx)));
+  const summaries = () => allSummaries(database);
   return {
     put: async (job) => {
       const parsed = readJob(job);
       if (!parsed.ok) return parsed;
-      return database.write(['jobs', 'jobSummaries'], async (tx) => {
+      return database.write(JOB_STORES, async (tx) => {
         const stored = await jobIn(tx, job.id);
         if (!stored.ok && stored.problem.code !== 'storage.not-found') return stored;
         const objection = jobObjection(stored.ok ? stored.value : null, parsed.value);
@@ -54,7 +57,7 @@ export function jobStore(database: Database): JobStore {
       });
     },
     addEntries: (id, entries) =>
-      database.write(['jobs', 'jobSummaries'], async (tx) => {
+      database.write(JOB_STORES, async (tx) => {
         const stored = await jobIn(tx, id);
         if (!stored.ok) return stored;
         const added = readJob({ ...stored.value, entries: [...stored.value.entries, ...entries] });
@@ -81,7 +84,7 @@ export function jobStore(database: Database): JobStore {
 export async function keepJob(tx: StoreWriter, job: StoredJob): Promise<Result<StoredJob>> {
   const kept = { ...job, updatedAt: job.entries.at(-1)?.atIso ?? job.createdAt };
   await tx.put('jobs', kept);
-  await tx.put('jobSummaries', summaryOf(kept));
+  await putRow(tx, summaryOf(kept));
   return ok(kept);
 }
 
@@ -110,17 +113,22 @@ async function runsIn(tx: StoreReader, jobId: string): Promise<Listing<StoredRun
   return { ...listing, items: oldestFirst(listing.items, ({ createdAt }) => createdAt) };
 }
 
-async function summariesIn(tx: StoreReader): Promise<Listing<JobSummary>> {
-  const rows = readListing(await tx.list('jobSummaries'), readSummary);
-  const items = [...rows.items];
-  const damaged: { id: string; problem: Problem }[] = [];
-  for (const { id } of rows.damaged) {
-    const job = await jobIn(tx, id);
-    if (job.ok) items.push(summaryOf(job.value));
-    else damaged.push({ id, problem: job.problem });
-  }
-  return { items: oldestFirst(items, ({ updatedAt }) => updatedAt).toReversed(), damaged };
+async function allSummaries(database: Database): Promise<Result<Listing<JobSummary>>> {
+  const whole = await database.read(JOB_STORES, async (tx) => ok(await wholeRows(tx)));
+  if (!whole.ok) return whole;
+  if (whole.value) return ok({ items: newestFirst(whole.value), damaged: [] });
+  const written = await database.write(JOB_STORES, async (tx) => {
+    const rows = await mendedRows(tx);
+    for (const pack of rows.packs) await tx.put('jobSummaries', pack);
+    return ok(rows);
+  });
+  // Where there is no room to write, the list is still shown.
+  const rows = written.ok ? written : await database.read(JOB_STORES, async (tx) => ok(await mendedRows(tx)));
+  return rows.ok ? ok({ items: newestFirst(rows.value.items), damaged: rows.value.damaged }) : rows;
 }
+
+const newestFirst = (rows: readonly JobSummary[]): readonly JobSummary[] =>
+  oldestFirst(rows, ({ updatedAt }) => updatedAt).toReversed();
 
 /** Oldest first. Instants are compared, not texts: they may have different offsets. Each is read once, not at each comparison. */
 const oldestFirst = <T>(items: readonly T[], instant: (item: T) => string): readonly T[] =>

@@ -29,6 +29,10 @@ export interface StoreReader {
   get(store: StoreName, key: StoreKey): Promise<unknown>;
   /** All documents in order of their keys. */
   list(store: StoreName, range?: KeyRange): Promise<readonly unknown[]>;
+  /** The keys of all documents, in order. */
+  keys(store: StoreName): Promise<readonly StoreKey[]>;
+  /** How many documents there are. */
+  count(store: StoreName): Promise<number>;
   /** The runs of a job, in order of their keys. */
   listRunsOf(jobId: string): Promise<readonly unknown[]>;
 }
@@ -155,6 +159,8 @@ function writerOver(tx: IDBPTransaction<unknown, string[], 'readwrite'>): StoreW
   return {
     get: (store, key) => tx.objectStore(store).get(validKey(key)),
     list: (store, range) => tx.objectStore(store).getAll(range ? nativeRange(range) : undefined),
+    keys: (store) => tx.objectStore(store).getAllKeys() as Promise<StoreKey[]>,
+    count: (store) => tx.objectStore(store).count(),
     listRunsOf: (jobId) => tx.objectStore('runs').index('jobId').getAll(jobId),
     put: async (store, document) => {
       await tx.objectStore(store).put(document);

@@ -23,4 +23,6 @@ export const UPGRADES: readonly Upgrade[] = [
     db.createObjectStore('procedures', { keyPath: 'id' });
     tx.objectStore('runs').createIndex('jobId', 'jobId');
   },
+  // The rows of jobs lie in packs from now on (jobs/job-rows.ts). Those of one job each go; the first list makes all again from the jobs.
+  (_db, tx) => void tx.objectStore('jobSummaries').clear(),
 ];

@@ -5,6 +5,7 @@ import { summaryOf } from '../../src/jobs/job-summary.ts';
 import { readJob } from '../../src/jobs/read-job.ts';
 import { ok } from '../../src/problems/result.ts';
 import { openDatabase } from '../../src/storage/database.ts';
+import { note } from './example-job.ts';
 import { fill, MANY } from './many-jobs.ts';
 
 async function timed<T>(work: () => T | Promise<T>): Promise<readonly [value: Awaited<T>, ms: number]> {
@@ -27,6 +28,7 @@ test('ten thousand jobs in the IndexedDB of the browser are listed and searched'
   const database = opened.value;
   try {
     await fill(database);
+    const [, madeMs] = await timed(() => jobStore(database).summaries());
     const [listing, listMs] = await lowest(() => jobStore(database).summaries());
     const [whole, wholeMs] = await timed(async () => {
       const all = await database.read(['jobs'], async (tx) => ok(await tx.list('jobs')));
@@ -36,13 +38,16 @@ test('ten thousand jobs in the IndexedDB of the browser are listed and searched'
     expect(listing.value.items.length).toBe(MANY);
     expect(listing.value.damaged).toEqual([]);
     expect(whole.length).toBe(MANY);
+    const [row, keptMs] = await lowest(() => jobStore(database).addEntries('job-00000', [note('once more')]));
+    expect(row.ok).toBe(true);
     const [rows, readyMs] = await lowest(() => searchRows(listing.value.items));
     const [unit, unitMs] = await lowest(() => searchJobs(rows, 't4711'));
     const [words, wordsMs] = await lowest(() => searchJobs(rows, 'muller stalls week'));
     expect(unit.map(({ unitNumber }) => unitNumber)).toEqual(['T-4711']);
     expect(words.length).toBe(MANY / 4);
     console.log(
-      `${MANY} jobs: list ${listMs} ms (target 300), made ready ${readyMs} ms, search ${unitMs} and ${wordsMs} ms (target 100); ` +
+      `${MANY} jobs: list ${listMs} ms and made ready for search ${readyMs} ms (target together 300), search ${unitMs} and ${wordsMs} ms (target 100); ` +
+        `an entry kept ${keptMs} ms; all rows made from the jobs, once, ${madeMs} ms; ` +
         `whole jobs instead of rows ${wholeMs} ms, ${(wholeMs / listMs).toFixed(1)} times as long`,
     );
   } finally {

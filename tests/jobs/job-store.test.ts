@@ -19,7 +19,7 @@ beforeEach(async () => {
 });
 
 const problemOf = (code: string) => ({ ok: false, problem: { code } });
-const raw = (name: 'jobs' | 'jobSummaries', document: object) =>
+const raw = (name: 'jobs', document: object) =>
   database.write([name], async (tx) => ok(await tx.put(name, document)));
 function valueOf<T>(result: Result<T>): T {
   if (!result.ok) throw new Error(JSON.stringify(result.problem));
@@ -92,14 +92,17 @@ describe('the store of jobs', () => {
     expect(await store.addEntries('job-1', [])).toMatchObject(problemOf('storage.newer-document'));
   });
 
-  test('lists the job last worked on first, makes a damaged row again, and names what cannot be', async () => {
+  test('lists the job last worked on first, and names what cannot be read', async () => {
     await store.put(job([], { id: 'old' }));
     await store.put(job([note('a', 30)], { id: 'worked on', createdAt: '2026-11-20T08:00:00.000+01:00' }));
-    await raw('jobSummaries', { id: 'old', formatVersion: 7 });
-    await raw('jobSummaries', { id: 'gone' });
+    await raw('jobs', { id: 'bad', formatVersion: 1 });
+    await raw('jobs', { ...job(), id: 'newer', formatVersion: 9 });
     const { items, damaged } = valueOf(await store.summaries());
     expect(items.map(({ id }) => id)).toEqual(['worked on', 'old']);
-    expect(damaged).toMatchObject([{ id: 'gone', problem: { code: 'storage.not-found' } }]);
+    expect(damaged).toMatchObject([
+      { id: 'bad', problem: { code: 'storage.damaged' } },
+      { id: 'newer', problem: { code: 'storage.newer-document' } },
+    ]);
   });
 
   test('finds other jobs on the same engine however its number was typed, and on the same vehicle', async () => {
