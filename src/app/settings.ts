@@ -4,6 +4,18 @@ import type { Database } from '../storage/database.ts';
 
 const ID = 'settings';
 
+/** An instrument as kept; contract in ui/gauge-reading.ts. */
+const StoredInstrument = z.object({
+  id: z.string().min(1),
+  name: z.string().min(1),
+  kind: z.enum(['dial', 'display']),
+  unit: z.enum(['kPa', 'bar', 'psi', 'MPa', 'inHg', 's']),
+  fullScale: z.number().positive(),
+  percent: z.number().nonnegative(),
+  digits: z.number().nonnegative(),
+  step: z.number().positive(),
+});
+
 /** What a person sets once for this browser. Every field has a default, so an older document still opens. */
 export const Settings = z.object({
   formatVersion: z.literal(1).default(1),
@@ -18,6 +30,10 @@ export const Settings = z.object({
   /** Null: found by listening. */
   fixedBaudRate: z.number().int().positive().nullable().default(null),
   fixedBitRate: z.number().int().positive().nullable().default(null),
+  /** Who last read or confirmed a limit sheet here; offered the next time. */
+  readerName: z.string().default(''),
+  /** Instruments that were typed once: gauges and stopwatches of this workshop. */
+  instruments: z.array(StoredInstrument).default([]),
 });
 export type Settings = z.infer<typeof Settings>;
 

@@ -11,10 +11,12 @@ import {
   readInstrument,
   type GaugeInstrument,
   type GaugeQuantity,
+  type GaugeRead,
   type GaugeUnit,
   type InstrumentMistakes,
   type InstrumentText,
   type LikelyRange,
+  type UnlikelyReading,
   type ValueEntered,
 } from './gauge-reading.ts';
 import { fieldStyles } from './sheet-field-styles.ts';
@@ -32,7 +34,8 @@ const BLANK: InstrumentText = {
 
 /**
  * `m-gauge-entry`: a value read off a gauge, a display or a log, with its unit and the instrument it was read from. What cannot be is
- * refused with the likely reason. Event: `value-entered`, canonical unit (kPa or ms).
+ * refused; what is unlikely is asked about first, with the units in which it would be likely. Events: `value-entered`, canonical unit
+ * (kPa or ms), and before it `instrument-typed` where the instrument is none of the known ones.
  */
 @customElement('m-gauge-entry')
 export class GaugeEntry extends LitElement {
@@ -64,13 +67,30 @@ export class GaugeEntry extends LitElement {
       .primary {
         min-height: var(--m-key);
       }
+      .ask {
+        display: grid;
+        gap: var(--m-space-3);
+        padding: var(--m-space-3);
+        border-left: var(--m-space-1) solid var(--m-marginal);
+        background: var(--m-marginal-soft);
+      }
+      .ask p {
+        color: var(--m-marginal);
+        font-size: var(--m-text-l);
+        font-weight: 700;
+      }
+      .answers {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--m-space-3);
+      }
     `,
   ];
 
   @property() label = 'Pressure';
   @property() quantity: GaugeQuantity = 'pressure';
   @property() unit: GaugeUnit = 'kPa';
-  /** What can be meant, canonical unit. */
+  /** What is likely meant, canonical unit. */
   @property({ attribute: false }) likely: LikelyRange = { min: 0, max: 300_000 };
   /** Instruments of this workshop; the last choice is always to type another one. */
   @property({ attribute: false }) instruments: readonly GaugeInstrument[] = [];
@@ -80,6 +100,8 @@ export class GaugeEntry extends LitElement {
   @state() private _chosen: string | null = null;
   @state() private _typed: InstrumentText = BLANK;
   @state() private _checked = false;
+  /** The number and unit that were asked about; a change of either takes the question back. */
+  @state() private _asked = '';
 
   #instrument(): { instrument: GaugeInstrument } | { mistakes: InstrumentMistakes } {
     const chosen = this.#choice();
@@ -91,31 +113,80 @@ export class GaugeEntry extends LitElement {
     return this._chosen ?? this.instruments[0]?.id ?? NEW;
   }
 
-  #read(): { value: number } | { refusal: string } {
+  #read(confirmed = true): GaugeRead {
     const found = this.#instrument();
     const instrument = 'instrument' in found ? found.instrument : null;
-    return readGauge(this.text, this.unit, { quantity: this.quantity, likely: this.likely, instrument });
+    const { quantity, likely } = this;
+    return readGauge(this.text, this.unit, { quantity, likely, instrument, confirmed });
   }
 
-  async #focusMistake() {
+  #typed(): string {
+    return `${this.text.trim()} ${unitSymbol(this.unit)}`;
+  }
+
+  async #focus(selector: string) {
     await this.updateComplete;
-    this.renderRoot.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus();
+    this.renderRoot.querySelector<HTMLElement>(selector)?.focus();
   }
 
-  readonly #enter = (event: Event) => {
+  readonly #submit = (event: Event) => {
     event.preventDefault();
-    const [read, found] = [this.#read(), this.#instrument()];
-    this._checked = true;
-    if ('refusal' in read || 'mistakes' in found) return void this.#focusMistake();
-    this._checked = false;
-    const detail: ValueEntered = {
-      value: read.value,
-      typed: `${this.text.trim()} ${unitSymbol(this.unit)}`,
-      ...instrumentWorth(read.value, found.instrument),
-      instrument: found.instrument.name,
-    };
-    this.dispatchEvent(new CustomEvent('value-entered', { detail, bubbles: true, composed: true }));
+    this.#enter(false);
   };
+
+  #enter(confirmed: boolean) {
+    const [read, found] = [this.#read(confirmed), this.#instrument()];
+    this._checked = true;
+    this._asked = '';
+    if ('unlikely' in read) {
+      this._asked = this.#typed();
+      return void this.#focus('.ask button');
+    }
+    if ('refusal' in read || 'mistakes' in found) return void this.#focus('[aria-invalid="true"]');
+    this._checked = false;
+    const { instrument } = found;
+    if (!this.instruments.some(({ id }) => id === instrument.id)) this.#say('instrument-typed', instrument);
+    this.#say<ValueEntered>('value-entered', {
+      value: read.value,
+      typed: this.#typed(),
+      ...instrumentWorth(read.value, instrument),
+      instrument: instrument.name,
+    });
+  }
+
+  #say<T>(name: 'instrument-typed' | 'value-entered', detail: T) {
+    this.dispatchEvent(new CustomEvent<T>(name, { detail, bubbles: true, composed: true }));
+  }
+
+  #question({ question, instead }: UnlikelyReading) {
+    return html`<div class="ask" role="group" aria-label="An unusual value">
+      <p role="alert">${question}</p>
+      <div class="answers">
+        ${instead.map(
+          (unit) =>
+            html`<button
+              type="button"
+              @click=${() => {
+                this.unit = unit;
+                this.#enter(false);
+              }}
+            >
+              It was ${this.text.trim()} ${unitSymbol(unit)}
+            </button>`,
+        )}
+        <button type="button" @click=${() => this.#enter(true)}>It is ${this.#typed()}</button>
+        <button
+          type="button"
+          @click=${() => {
+            this._asked = '';
+            void this.#focus('#value');
+          }}
+        >
+          Type it again
+        </button>
+      </div>
+    </div>`;
+  }
 
   #mistake(id: string, words: string | undefined) {
     return html`<p class="mistake" id="wrong-${id}" role="alert">
@@ -212,7 +283,7 @@ export class GaugeEntry extends LitElement {
   /** What the number means and what it is worth, as soon as it can be read. */
   #worth() {
     const [read, found] = [this.#read(), this.#instrument()];
-    if ('refusal' in read) return nothing;
+    if (!('value' in read)) return nothing;
     const worth = 'instrument' in found ? instrumentWorth(read.value, found.instrument) : null;
     return html`${bothWays(read.value, this.unit)}${
       worth
@@ -225,7 +296,8 @@ export class GaugeEntry extends LitElement {
   override render() {
     const read = this.#read();
     const refusal = 'refusal' in read ? read.refusal : '';
-    return html`<form class="panel" novalidate @submit=${this.#enter}>
+    const asked = this._asked === this.#typed() ? this.#read(false) : read;
+    return html`<form class="panel" novalidate @submit=${this.#submit}>
       <div class="field">
         <label for="value">${this.label}, ${unitSymbol(this.unit)}</label>
         <input
@@ -242,6 +314,7 @@ export class GaugeEntry extends LitElement {
       </div>
       ${this.#units()} ${this.#choices()} ${this.#newInstrument()}
       <p class="worth number" id="worth">${this.#worth()}</p>
+      ${'unlikely' in asked ? this.#question(asked.unlikely) : nothing}
       <button class="primary">${this.actionLabel}</button>
     </form>`;
   }
@@ -253,5 +326,6 @@ declare global {
   }
   interface HTMLElementEventMap {
     'value-entered': CustomEvent<ValueEntered>;
+    'instrument-typed': CustomEvent<GaugeInstrument>;
   }
 }

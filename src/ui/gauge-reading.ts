@@ -38,7 +38,7 @@ export interface ValueEntered {
   readonly instrument: string;
 }
 
-/** Values that can be meant, canonical; what is outside is refused. */
+/** Values that are likely meant, canonical; what is outside is asked about before it counts. */
 export interface LikelyRange {
   readonly min: number;
   readonly max: number;
@@ -68,8 +68,26 @@ export function instrumentWorth(
 }
 
 /**
- * What was typed, held against what can be meant and what the instrument can show.
- * @returns the canonical value, or the reason in plain words; where another unit would make sense of the number, it is named
+ * No common-rail engine has more pressure and nothing is further below the atmosphere than a vacuum; nobody waits longer than ten minutes.
+ * Common practice, no source.
+ */
+const POSSIBLE: Readonly<Record<GaugeQuantity, LikelyRange>> = {
+  pressure: { min: -110, max: 300_000 },
+  time: { min: 0, max: 600_000 },
+};
+
+/** A value that can be but is hardly meant: what to ask, and in which other units the same number would be likely. */
+export interface UnlikelyReading {
+  readonly value: number;
+  readonly question: string;
+  readonly instead: readonly GaugeUnit[];
+}
+
+export type GaugeRead = { value: number } | { refusal: string } | { unlikely: UnlikelyReading };
+
+/**
+ * What was typed, held against what can be, what is likely meant and what the instrument can show.
+ * @returns the canonical value; the reason why it cannot be, in plain words; or, where it is unlikely and was not `confirmed`, what to ask
  */
 export function readGauge(
   text: string,
@@ -78,41 +96,37 @@ export function readGauge(
     readonly quantity: GaugeQuantity;
     readonly likely: LikelyRange;
     readonly instrument: GaugeInstrument | null;
+    readonly confirmed: boolean;
   },
-): { value: number } | { refusal: string } {
+): GaugeRead {
   const read = readNumber(text, { min: null, max: null, unit: unitSymbol(unit) });
   if ('refusal' in read) return read;
+  const { likely, quantity, instrument, confirmed } = meant;
   const value = toCanonical(read.value, unit);
-  const { likely, quantity, instrument } = meant;
-  if (value < likely.min || value > likely.max) {
-    const bound = value > likely.max ? likely.max : likely.min;
+  const typed = `${text.trim()}\u00a0${unitSymbol(unit)}`;
+  if (isOutside(value, POSSIBLE[quantity]))
+    return { refusal: `${typed} cannot be. Check the number and the unit.` };
+  if (!confirmed && isOutside(value, likely)) {
+    const units: readonly GaugeUnit[] = GAUGE_UNITS[quantity];
+    const instead = units.filter(
+      (other) => other !== unit && !isOutside(toCanonical(read.value, other), likely),
+    );
     const side = value > likely.max ? 'more' : 'less';
+    const usual = `${inUnit(likely.min, unit)} to ${inUnit(likely.max, unit)}`;
     return {
-      refusal:
-        `${text.trim()} ${unitSymbol(unit)} is ${side} than can be here (${inUnit(bound, unit)}). ` +
-        advice(read.value, { unit, quantity, likely }),
+      unlikely: { value, instead, question: `${typed} is ${side} than is usual here (${usual}). Is it so?` },
     };
   }
-  if (instrument && value > toCanonical(instrument.fullScale, instrument.unit)) {
+  if (instrument && Math.abs(value) > toCanonical(instrument.fullScale, instrument.unit)) {
+    const most = inUnit(toCanonical(instrument.fullScale, instrument.unit), unit);
     return {
-      refusal: `${instrument.name} shows no more than ${inUnit(toCanonical(instrument.fullScale, instrument.unit), unit)}. Check the number, the unit and the instrument.`,
+      refusal: `${instrument.name} shows no more than ${most}. Check the number, the unit and the instrument.`,
     };
   }
   return { value };
 }
 
-function advice(
-  number: number,
-  { unit, quantity, likely }: { unit: GaugeUnit; quantity: GaugeQuantity; likely: LikelyRange },
-): string {
-  const units: readonly GaugeUnit[] = GAUGE_UNITS[quantity];
-  const others = units.filter((other) => {
-    const value = toCanonical(number, other);
-    return other !== unit && value >= likely.min && value <= likely.max;
-  });
-  if (others.length === 0) return 'Read the instrument again.';
-  return `Was it ${others.map((other) => unitSymbol(other)).join(' or ')}?`;
-}
+const isOutside = (value: number, { min, max }: LikelyRange): boolean => value < min || value > max;
 
 /** The value both ways, e.g. "12.65 bar = 1 265 kPa"; once where both are the same. */
 export function bothWays(canonical: number, unit: GaugeUnit): string {

@@ -46,8 +46,8 @@ async function check(id: string) {
 const buttonSaying = (page: Element, words: string) =>
   deepAll<HTMLButtonElement>(page, 'button').find((each) => each.textContent?.includes(words))!;
 
-async function typeInto(page: Element, name: string, text: string): Promise<void> {
-  const box = deepAll<HTMLInputElement>(page, `input[name=${name}]`)[0]!;
+async function typeInto(page: Element, selector: string, text: string): Promise<void> {
+  const box = deepAll<HTMLInputElement>(page, selector)[0]!;
   box.focus();
   box.select();
   await userEvent.keyboard(text);
@@ -98,11 +98,18 @@ describe('a check of a job, by hand', () => {
     await until(() => textOf(page).includes('Type it by hand'));
     expect(await axeFindings(page)).toEqual([]);
     buttonSaying(page, 'Type it by hand').click();
-    await until(() => deepAll(page, 'input[name=value]').length > 0);
+    await until(() => deep(page, 'm-gauge-entry') !== null);
 
-    await typeInto(page, 'value', '12.65{Enter}');
+    await typeInto(page, '#value', '412{Enter}');
     await until(() => deep(page, 'm-verdict') !== null);
-    // 12.65 kPa, since kPa is the first unit: below any supply pressure, but without a sheet nothing can be said.
+    // Read off a gauge of class 1.6 to 16 bar with divisions of 0.5 bar, by hand: 1.6 % of 1600 kPa, and half of 50 kPa.
+    expect((await kept()).entries.at(-1)).toMatchObject({
+      kind: 'value',
+      value: 412,
+      typed: '412 kPa',
+      tolerance: expect.closeTo(25.6) as number,
+      halfStep: 25,
+    });
     expect((await kept()).verdict).toMatchObject({
       word: 'not valid',
       reasons: [{ code: 'limit.no-sheet' }],
@@ -114,23 +121,31 @@ describe('a check of a job, by hand', () => {
     await until(() => deepAll(choice, 'select').length > 0);
     buttonSaying(choice, 'Take this sheet').click();
     await until(() => textOf(page).includes('Say why first'));
-    await typeInto(page, 'reason', 'the customer gave the serial number{Enter}');
+    await typeInto(page, 'input[name=reason]', 'the customer gave the serial number{Enter}');
     await until(() => deep(page, 'm-verdict') !== null && textOf(page).includes('Shop limits'));
-    // At least 900 kPa is asked for: 12.65 kPa fails low.
+    // At least 900 kPa is asked for: 412 kPa fails low.
     await expect.poll(async () => (await kept()).verdict?.word).toBe('fail low');
   });
 
-  test('a number that cannot be is refused, and nothing is kept', async () => {
+  test('a number that cannot be is refused, an unlikely one is asked about, and nothing is kept before', async () => {
     const { page, kept } = await check('supply-idle');
     await until(() => textOf(page).includes('Type it by hand'));
     buttonSaying(page, 'Type it by hand').click();
-    await until(() => deepAll(page, 'input[name=value]').length > 0);
+    await until(() => deep(page, 'm-gauge-entry') !== null);
     const before = (await kept()).entries.length;
-    await typeInto(page, 'value', '9999999{Enter}');
-    await until(() => textOf(page).includes('cannot be: check the number and the unit'));
-    await typeInto(page, 'value', 'twelve{Enter}');
+    deep<HTMLInputElement>(page, 'input[value=bar]')!.click();
+    await typeInto(page, '#value', '9999999{Enter}');
+    await until(() => textOf(page).includes('cannot be. Check the number and the unit'));
+    await typeInto(page, '#value', 'twelve{Enter}');
     await until(() => textOf(page).includes('not a plain number'));
+    await typeInto(page, '#value', '1265{Enter}');
+    await until(() => textOf(page).includes('is more than is usual here'));
     expect((await kept()).entries).toHaveLength(before);
+    buttonSaying(page, 'It was 1265 kPa').click();
+    await until(() => deep(page, 'm-verdict') !== null);
+    await expect
+      .poll(async () => (await kept()).entries.at(-1))
+      .toMatchObject({ value: 1265, typed: '1265 kPa' });
   });
 
   test('an inspection asks for every point, and tells the worst of those not in order', async () => {

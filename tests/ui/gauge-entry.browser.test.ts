@@ -40,24 +40,39 @@ describe('m-gauge-entry', () => {
     expect(await axeFindings(element)).toEqual([]);
   });
 
-  test('refuses a likely wrong unit beside the field, and takes the number once the unit is right', async () => {
+  test('asks about an unlikely value before it counts, and takes it in the unit that was meant', async () => {
     const element = await entry();
     const entered = heard(element, 'value-entered');
     await userEvent.fill(one(element, '#value'), '395');
     one(element, '.primary').click();
-    await expect.poll(() => textOf(one(element, '#wrong-value'))).toContain('Was it kPa');
+    await expect.poll(() => textOf(element)).toContain('is more than is usual here');
     expect(entered).toEqual([]);
     expect(await axeFindings(element)).toEqual([]);
-    one(element, 'input[value=kPa]').click();
-    await element.updateComplete;
-    expect(textOf(one(element, '#wrong-value'))).toBe('');
-    one(element, '.primary').click();
+    expect(element.shadowRoot?.activeElement?.textContent?.trim()).toBe('It was 395 kPa');
+    await userEvent.keyboard('{Enter}');
     expect(entered).toMatchObject([{ value: 395, typed: '395 kPa' }]);
+  });
+
+  test('takes an unlikely value that is said to be so, and asks anew when it changes', async () => {
+    const element = await entry([{ ...GAUGES[0]!, fullScale: 400 }]);
+    const entered = heard(element, 'value-entered');
+    await userEvent.fill(one(element, '#value'), '39');
+    one(element, '.primary').click();
+    await expect.poll(() => every(element, '.ask button').length).toBe(5);
+    await userEvent.fill(one(element, '#value'), '38');
+    await element.updateComplete;
+    expect(every(element, '.ask')).toEqual([]);
+    one(element, '.primary').click();
+    await element.updateComplete;
+    every(element, '.ask button')
+      .find((each) => textOf(each) === 'It is 38 bar')!
+      .click();
+    expect(entered).toMatchObject([{ value: 3800, typed: '38 bar' }]);
   });
 
   test('lets another instrument be typed, and goes to what is wrong with it', async () => {
     const element = await entry([]);
-    const entered = heard(element, 'value-entered');
+    const [entered, typed] = [heard(element, 'value-entered'), heard(element, 'instrument-typed')];
     await userEvent.fill(one(element, '#value'), '4');
     one(element, '.primary').click();
     await expect.poll(() => element.shadowRoot?.activeElement?.id).toBe('name');
@@ -71,6 +86,7 @@ describe('m-gauge-entry', () => {
     await userEvent.keyboard('{Enter}');
     // by hand: 2.5 % of 16 bar = 40 kPa; half of 0.5 bar = 25 kPa
     expect(entered).toMatchObject([{ value: 400, tolerance: 40, halfStep: 25, instrument: 'Old gauge' }]);
+    expect(typed).toMatchObject([{ name: 'Old gauge', unit: 'bar', fullScale: 16, percent: 2.5, step: 0.5 }]);
     expect(await axeFindings(element)).toEqual([]);
   });
 

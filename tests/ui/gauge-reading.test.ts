@@ -27,7 +27,12 @@ const DISPLAY: GaugeInstrument = {
   digits: 2,
   step: 1,
 };
-const SUPPLY = { quantity: 'pressure', likely: { min: 0, max: 2000 }, instrument: null } as const;
+const SUPPLY = {
+  quantity: 'pressure',
+  likely: { min: 0, max: 2000 },
+  instrument: null,
+  confirmed: false,
+} as const;
 
 describe('a value read off an instrument', () => {
   test.each([
@@ -41,26 +46,48 @@ describe('a value read off an instrument', () => {
     expect('value' in read ? read.value : NaN).toBeCloseTo(kPa, 3);
   });
 
-  test('1265 bar of supply pressure is refused, and the unit that was meant is named', () => {
-    expect(readGauge('1265', 'bar', SUPPLY)).toEqual({
-      refusal: '1265 bar is more than can be here (20\u00a0bar). Was it kPa?',
-    });
+  test('1265 bar of supply pressure is asked about, with the unit that was likely meant', () => {
+    const unlikely = {
+      value: 126_500,
+      question: '1265\u00a0bar is more than is usual here (0\u00a0bar to 20\u00a0bar). Is it so?',
+      instead: ['kPa'],
+    };
+    expect(readGauge('1265', 'bar', SUPPLY)).toEqual({ unlikely });
+    expect(readGauge('1265', 'bar', { ...SUPPLY, confirmed: true })).toEqual({ value: 126_500 });
+    expect(readGauge('1265', 'kPa', SUPPLY)).toEqual({ value: 1265 });
+  });
+
+  test('a value below what is usual is asked about too, also where no unit makes sense of it', () => {
+    const read = readGauge('-3', 'kPa', SUPPLY);
+    expect(read).toMatchObject({ unlikely: { value: -3, instead: [] } });
+    expect('unlikely' in read && read.unlikely.question).toContain('less than is usual');
   });
 
   test.each([
     ['', 'Type a number first.'],
     ['4 bar', '“4 bar” is not a plain number.'],
     ['1e3', '“1e3” is not a plain number.'],
-    ['-3', '-3 bar is less than can be here (0\u00a0bar). Read the instrument again.'],
-    ['999999', '999999 bar is more than can be here (20\u00a0bar). Read the instrument again.'],
-  ])('%s is refused: %s', (text, refusal) => {
+    ['999999', '999999\u00a0bar cannot be. Check the number and the unit.'],
+    ['-2', '-2\u00a0bar cannot be. Check the number and the unit.'],
+  ])('%s is refused, confirmed or not: %s', (text, refusal) => {
     expect(readGauge(text, 'bar', SUPPLY)).toEqual({ refusal });
+    expect(readGauge(text, 'bar', { ...SUPPLY, confirmed: true })).toEqual({ refusal });
+  });
+
+  test('a time of more than ten minutes is refused', () => {
+    const time = { ...SUPPLY, quantity: 'time', likely: { min: 0, max: 60_000 } } as const;
+    expect(readGauge('601', 's', time)).toMatchObject({
+      refusal: expect.stringContaining('cannot be') as string,
+    });
+    expect(readGauge('90', 's', time)).toMatchObject({ unlikely: { value: 90_000 } });
   });
 
   test('an instrument cannot have shown more than its full scale', () => {
     const read = readGauge('12', 'bar', { ...SUPPLY, instrument: DIAL });
     expect('refusal' in read && read.refusal).toContain('shows no more than 10\u00a0bar');
     expect(readGauge('10', 'bar', { ...SUPPLY, instrument: DIAL })).toEqual({ value: 1000 });
+    const vacuum = { ...SUPPLY, likely: { min: -80, max: 80 }, instrument: { ...DIAL, fullScale: 0.5 } };
+    expect(readGauge('-0.6', 'bar', vacuum)).toMatchObject({ refusal: expect.any(String) as string });
   });
 
   test('is shown both ways', () => {

@@ -14,9 +14,9 @@ import type { PendingSource, Services } from '../services.ts';
 import './bench-controls.ts';
 import './check-result.ts';
 import './connect-panel.ts';
+import { gaugePart } from './gauge-part.ts';
 import './measure-part.ts';
 import { preparePart } from './prepare-part.ts';
-import './typed-part.ts';
 
 /** `check-panel`: what is to be done now in a check of any kind but crank delivery. Events: `connect-wanted`, `again-wanted`. */
 @customElement('check-panel')
@@ -151,16 +151,18 @@ export class CheckPanel extends LitElement {
         .services=${this.services}
         .checked=${checked}
       ></measure-part>
-      ${
-        checked.kind === 'inspection' || checked.kind === 'collected volume'
-          ? nothing
-          : html`<typed-part
-              ?open=${this.byHand}
-              .desk=${this.desk}
-              .shown=${this.shown}
-              .checked=${checked}
-            ></typed-part>`
-      }`;
+      ${this.#byGauge()}`;
+  }
+
+  /** Open at once where the person has no bridge: then it is what the check waits for. */
+  #byGauge() {
+    const { desk, services } = this;
+    const part = gaugePart({ desk, view: this.shown.view, services });
+    if (part === nothing || this.byHand) return part;
+    return html`<details class="card">
+      <summary>Type what an instrument showed</summary>
+      ${part}
+    </details>`;
   }
 }
 

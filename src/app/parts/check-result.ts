@@ -14,10 +14,10 @@ import type { Services } from '../services.ts';
 import { shownStep } from '../shown-step.ts';
 import { shownUnit, valueWords } from '../value-words.ts';
 import { advicePart } from './advice-part.ts';
+import { gaugePart } from './gauge-part.ts';
 import './measure-part.ts';
 import './override-form.ts';
 import './photo-strip.ts';
-import './typed-part.ts';
 
 /** `check-result`: the verdict of a check, what it stands on, and what next. Event: `again-wanted`. */
 @customElement('check-result')
@@ -150,7 +150,7 @@ export class CheckResult extends LitElement {
           .services=${this.services}
           .checked=${this.checked}
         ></measure-part>`
-      : html`<typed-part open .desk=${this.desk} .shown=${this.shown} .checked=${this.checked}></typed-part>`;
+      : gaugePart({ desk: this.desk, view: this.shown.view, services: this.services });
   }
 
   readonly #overrideGiven = (event: HTMLElementEventMap['override-given']) =>
