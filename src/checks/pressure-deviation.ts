@@ -7,6 +7,7 @@ import { stepOf } from '../signals/resolution.ts';
 import type { PressureDeviationSettings } from './check-settings.ts';
 import type { ChosenSignals } from './chosen-signal.ts';
 import { bandTable, type Band } from './deviation-bands.ts';
+import { cellTable, toldStretch, type ToldStretch } from './deviation-cells.ts';
 import { RAIL_SPIKE, deviationRows, type DeviationRows } from './deviation-rows.ts';
 import { noValue, partsOf } from './empty-value.ts';
 import { rounded } from './rounded.ts';
@@ -28,11 +29,13 @@ export interface PressureDeviationInput {
 export interface PressureDeviation extends ValueMeasurement {
   readonly speedBands: readonly Band[];
   readonly loadBands: readonly Band[];
+  /** Rows of speed, each with a cell for each band of load. */
+  readonly cells: readonly (readonly Band[])[];
   /** Worst first, none overlapping another. */
-  readonly worst: readonly WorstStretch[];
+  readonly worst: readonly ToldStretch[];
 }
 
-const NO_TABLES = { speedBands: [], loadBands: [], worst: [] } as const;
+const NO_TABLES = { speedBands: [], loadBands: [], cells: [], worst: [] } as const;
 
 /** The drive itself: the engine runs. Before, commanded pressure stands while the rail still fills. */
 const RUNNING_RPM = DEFAULT_CRANK_SETTINGS.runningRpm;
@@ -59,7 +62,8 @@ function ofRows({ settings, signals, chosen }: PressureDeviationInput, rows: Dev
   const tables = {
     speedBands: bandTable(rows, rows.speedRpm, settings.speedBandsRpm),
     loadBands: bandTable(rows, rows.loadPercent, settings.loadBandsPercent),
-    worst,
+    cells: cellTable(rows, settings.speedBandsRpm, settings.loadBandsPercent),
+    worst: worst.map((stretch) => toldStretch(rows, stretch)),
   };
   const warnings = driveWarnings(rows, chosen);
   const reasons = driveReasons(settings, rows, worst);
