@@ -10,6 +10,7 @@ import { checkLook, sureText } from '../ui/finding-look.ts';
 import { JOB_FIELD_FORMS } from '../ui/job-fields.ts';
 import type { JobSheetView, SheetCheckRow } from '../ui/job-sheet-view.ts';
 import { changeRows } from './job-changes.ts';
+import { marginalCaveat } from './job-conclusion-view.ts';
 import { dayAndTime } from './job-rows.ts';
 import type { JobView } from './job-view.ts';
 import { valueWords } from './value-words.ts';
@@ -20,9 +21,8 @@ const CAUTION =
 
 /** The printed page of a job, as texts: what was asked, measured, done and concluded. */
 export function jobSheetOf(view: JobView): JobSheetView {
-  const { job, values, suggested } = view;
+  const { job, values } = view;
   const of = (field: keyof typeof JOB_FIELD_FORMS) => values.fields.get(field)?.value ?? '';
-  const caveats = suggested.decision === 'run on and watch' ? suggested.sentences : [];
   return {
     title: of('unitNumber') || of('vin') || 'Job',
     dates: `Begun ${dayAndTime(job.createdAt)}, last entry ${dayAndTime(job.updatedAt)}`,
@@ -37,7 +37,7 @@ export function jobSheetOf(view: JobView): JobSheetView {
     works: works(view),
     beforeAfter: changeRows(view),
     conclusion: conclusion(view),
-    caveat: caveats.join(' '),
+    caveat: marginalCaveat(view).join(' '),
     reopened: values.earlier.map(
       ({ revision, reopened }) =>
         `Revision ${revision} was opened again ${dayAndTime(reopened.atIso)}: ${reopened.reason}`,

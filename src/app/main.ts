@@ -16,6 +16,7 @@ import { millis } from '../quantities/time.ts';
 import { isOpen } from '../link/link-state.ts';
 import { browserCapabilities } from './capabilities.ts';
 import { deviceMemory } from './device-memory.ts';
+import { jobDrafts } from './job-drafts.ts';
 import { jobFileDesk } from './job-file-desk.ts';
 import { liveAdapters } from './live-adapters.ts';
 import { liveSources } from './live-sources.ts';
@@ -79,6 +80,7 @@ async function start(): Promise<void> {
     sounds,
     jobs: jobStore(database),
     jobFiles: jobFileDesk(database, { nowIso, newId: () => crypto.randomUUID() }),
+    drafts: jobDrafts(database),
     runs: runStore(database),
     procedures: procedureStore(database, [LOW_RAIL_PRESSURE]),
     news: tabNews(capabilities.channel(NEWS_CHANNEL)),

@@ -15,6 +15,7 @@ import type { RecordingStore } from '../recordings/recording-store.ts';
 import type { Sounds } from '../ui/sounds.ts';
 import type { Capabilities } from './capabilities.ts';
 import type { DeviceMemory } from './device-memory.ts';
+import type { JobDrafts } from './job-drafts.ts';
 import type { JobFileDesk } from './job-file-desk.ts';
 import type { LivePending, LiveSources } from './live-sources.ts';
 import type { PickDesk } from './picking.ts';
@@ -46,6 +47,8 @@ export interface Services {
   readonly settings: SettingsStore;
   readonly jobs: JobStore;
   readonly jobFiles: JobFileDesk;
+  /** What was typed in jobs and is not entered yet. */
+  readonly drafts: JobDrafts;
   readonly runs: RunStore;
   readonly procedures: ProcedureStore;
   /** What was kept, told between the tabs and the pages. */

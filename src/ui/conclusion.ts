@@ -30,6 +30,17 @@ export interface SignatureView {
   readonly revision: number;
 }
 
+/** What an earlier revision of the job ended in, and why it was opened again. */
+export interface EarlierConclusion {
+  readonly revision: number;
+  readonly decision: DecisionWord;
+  readonly cause: string;
+  readonly words: string;
+  /** Who signed it and when, or that nobody did. */
+  readonly closed: string;
+  readonly reopened: string;
+}
+
 export interface JobSigned {
   readonly by: string;
 }
@@ -54,8 +65,11 @@ export class JobConclusion extends LitElement {
   @property({ attribute: false }) signature: SignatureView | null = null;
   /** The technician of the job, proposed as the signature. */
   @property() technician = '';
-  /** What a marginal result means under full load and what it does not; empty where there is none. */
-  @property() caveat = '';
+  /** What each marginal result means under full load and what it does not. */
+  @property({ attribute: false }) caveats: readonly string[] = [];
+  /** Something was measured or done after it was concluded. */
+  @property({ type: Boolean }) outdated = false;
+  @property({ attribute: false }) earlier: readonly EarlierConclusion[] = [];
   @state() private _all = false;
   @state() private _unsigned = false;
   @state() private _asked = false;
@@ -135,12 +149,12 @@ export class JobConclusion extends LitElement {
       <ul class="said">
         ${[...sentences, ...watchFor.map((words) => `Watch for: ${words}`)].map((words) => html`<li>${words}</li>`)}
       </ul>
-      ${
-        this.caveat
-          ? html`<p class="caveat"><m-icon shape="marginal"></m-icon><span>${this.caveat}</span></p>`
-          : nothing
-      }
+      ${this.caveats.map((words) => this.#caveat(words))}
     </section>`;
+  }
+
+  #caveat(words: string) {
+    return html`<p class="caveat"><m-icon shape="marginal"></m-icon><span>${words}</span></p>`;
   }
 
   #choice(decision: DecisionWord) {
@@ -195,6 +209,13 @@ export class JobConclusion extends LitElement {
                 <dd>${text}</dd>`,
           )}
       </dl>
+      ${
+        this.outdated
+          ? this.#caveat(
+              'Something was measured or done after this was written. Reopen it if it no longer holds.',
+            )
+          : nothing
+      }
       ${this.state === 'signed' ? this.#signature() : this.#signing()} ${this.#reopen()}
     </section>`;
   }
@@ -210,6 +231,9 @@ export class JobConclusion extends LitElement {
           aria-invalid=${this._unsigned}
           aria-describedby="says-by"
           .value=${this.technician}
+          @keydown=${(event: KeyboardEvent) => {
+            if (event.key === 'Enter' && !event.isComposing) this.#sign();
+          }}
         />
         <div id="says-by">
           ${
@@ -252,9 +276,26 @@ export class JobConclusion extends LitElement {
     ></m-reason>`;
   }
 
+  #before() {
+    if (this.earlier.length === 0) return nothing;
+    return html`<section class="panel" aria-labelledby="before">
+      <h3 id="before">Concluded before</h3>
+      <dl>
+        ${this.earlier.map(
+          ({ revision, decision, cause, words, closed, reopened }) =>
+            html`<dt>Revision ${revision}</dt>
+              <dd>
+                <strong>${DECISION_FORMS[decision].title}</strong
+                >${cause ? `: ${cause}` : ''}<br />${words}<br />${closed}. ${reopened}
+              </dd>`,
+        )}
+      </dl>
+    </section>`;
+  }
+
   override render() {
     return html`<div class="all">
-      ${this.#suggestion()} ${this.state === 'open' ? this.#form() : this.#kept()}
+      ${this.#suggestion()} ${this.state === 'open' ? this.#form() : this.#kept()} ${this.#before()}
     </div>`;
   }
 }

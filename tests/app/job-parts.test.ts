@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { changeRows } from '../../src/app/job-changes.ts';
+import { marginalCaveat, suggestionView } from '../../src/app/job-conclusion-view.ts';
 import { nextStepView } from '../../src/app/job-evidence.ts';
 import { checkRows } from '../../src/app/job-rows.ts';
 import { jobSheetOf } from '../../src/app/job-sheet-of.ts';
@@ -152,6 +153,19 @@ describe('what the job page shows', () => {
     expect(sheet.works[0]?.notes).toContain('Priming was not noted.');
     expect(sheet.conclusion).toBeNull();
   });
+});
+
+test('a marginal result says what it means under full load and what it does not, each kind of check once', () => {
+  const marginal = [graded(1, 290, 'marginal'), graded(2, 292, 'marginal')];
+  const view = viewJob(bench(), marginal);
+  const [caveat, ...others] = marginalCaveat(view);
+  expect(others).toEqual([]);
+  expect(caveat).toMatch(/Under full load the rail pressure is higher/);
+  expect(caveat).toMatch(/does not prove wear/);
+  expect(suggestionView(view)).toMatchObject({ decision: 'run on and watch' });
+  expect(suggestionView(view).sentences.join(' ')).not.toMatch(/full load/);
+  expect(jobSheetOf(view).caveat).toBe(caveat);
+  expect(marginalCaveat(worked())).toEqual([]);
 });
 
 test('values are said in the unit in which they are read, with two standard uncertainties', () => {

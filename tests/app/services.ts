@@ -3,6 +3,7 @@ import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts
 import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
 import { sourceList } from '../../adapters/registry.ts';
 import { deviceMemory } from '../../src/app/device-memory.ts';
+import { jobDrafts } from '../../src/app/job-drafts.ts';
 import { jobFileDesk } from '../../src/app/job-file-desk.ts';
 import type { LivePending, LiveSources } from '../../src/app/live-sources.ts';
 import { pickDesk } from '../../src/app/picking.ts';
@@ -66,6 +67,7 @@ export function fakeServices(
     settings: new SettingsStore(database, DEFAULT_SETTINGS),
     jobs: jobStore(database),
     jobFiles: jobFileDesk(database, { nowIso: () => NOW_ISO, newId: () => `id-${++ids}` }),
+    drafts: jobDrafts(database),
     runs: runStore(database),
     procedures: procedureStore(database, [LOW_RAIL_PRESSURE]),
     news: tabNews(null),

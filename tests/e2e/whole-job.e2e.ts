@@ -167,19 +167,19 @@ describe.skipIf(noBrowser !== null)('a whole job on the bench, by the keyboard',
       await crankDelivery(page);
       expect(await rowOf(page, 'Crank delivery').textContent()).toMatch(/pass/);
 
-      const ending = page.locator('job-ending');
-      await key(ending.getByRole('radio', { name: /repair now/ }), 'Space');
-      await type(
-        ending.getByLabel('In your words'),
-        'The pump lost fuel inside. Replaced, primed, tested again: in order.',
-      );
+      const ending = page.locator('job-conclusion');
+      await key(ending.getByRole('radio', { name: /Repair now/ }), 'Space');
+      const words = 'The pump lost fuel inside. Replaced, primed, tested again: in order.';
+      await type(ending.getByLabel('In your words'), words);
+      await page.reload();
+      await expect.poll(() => ending.getByLabel('In your words').inputValue()).toBe(words);
       await key(ending.getByRole('button', { name: 'Conclude' }));
-      await type(ending.getByLabel('Sign with your name'), 'A. Technician');
+      await type(ending.getByLabel('Signed by'), 'A. Technician');
       await page.keyboard.press('Enter');
-      await ending.getByText('Signed by').waitFor();
+      await ending.getByText('A. Technician').waitFor();
 
       await page.reload();
-      await ending.getByText('Signed by').waitFor();
+      await ending.getByText('A. Technician').waitFor();
       await page.locator('job-page .head').getByText('signed, revision 1').waitFor();
       expect(await page.getByText(/Leave out/).count()).toBe(0);
       await ending.getByText('The pump lost fuel inside').waitFor();

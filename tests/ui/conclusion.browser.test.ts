@@ -13,7 +13,7 @@ const open = () =>
   mount<Conclusion>(
     html`<m-conclusion
       .suggestion=${SUGGESTION}
-      caveat="Marginal says nothing of full load."
+      .caveats=${['Marginal says nothing of full load.']}
     ></m-conclusion>`,
   );
 const concluded = () =>
@@ -105,6 +105,22 @@ describe('a concluded job', () => {
   });
 });
 
+test('a name and Enter sign', async () => {
+  const element = await concluded();
+  const said = heard(element, 'signed');
+  one(element, '#by').focus();
+  await userEvent.keyboard('{Enter}');
+  expect(said).toEqual([{ by: 'A. Reader' }]);
+});
+
+test('what was measured after the conclusion is told beside it', async () => {
+  const element = await concluded();
+  expect(every(element, '.caveat')).toEqual([]);
+  element.outdated = true;
+  await element.updateComplete;
+  expect(textOf(one(element, '.caveat'))).toContain('Reopen it if it no longer holds.');
+});
+
 describe('a signed job', () => {
   test('is read only and names who signed, when and which revision', async () => {
     const element = await signed();
@@ -123,6 +139,25 @@ describe('a signed job', () => {
     await userEvent.keyboard('Came back after a week.{Enter}');
     expect(said).toEqual([{ reason: 'Came back after a week.' }]);
   });
+});
+
+test('a job that was opened again shows what it ended in before, and why it was opened', async () => {
+  const element = await open();
+  element.earlier = [
+    {
+      revision: 1,
+      decision: 'look elsewhere',
+      cause: '',
+      words: 'Nothing found.',
+      closed: 'Signed by A. Reader, 24 Nov 2026, 12:04',
+      reopened: 'Opened again 25 Nov 2026, 08:00: it came back',
+    },
+  ];
+  await element.updateComplete;
+  expect(textOf(one(element, '[aria-labelledby=before]'))).toMatch(
+    /^Concluded before Revision 1 Look elsewhere Nothing found\. Signed by A\. Reader, .*: it came back$/,
+  );
+  expect(await axeFindings(element)).toEqual([]);
 });
 
 describe.each([1280, 390])('at %d wide', (width) => {

@@ -49,7 +49,7 @@ export const JOB_PARTS: Readonly<Record<string, () => TemplateResult>> = {
     html`<m-conclusion
         .suggestion=${SUGGESTION}
         .draft=${{ ...CONCLUSION, decision: 'run on and watch' }}
-        caveat="Marginal: it may hold under light load. Whether it holds at full load was not measured."
+        .caveats=${['Marginal: it may hold under light load. Whether it holds at full load was not measured.']}
       ></m-conclusion>
       <m-conclusion state="concluded" .draft=${CONCLUSION} technician="A. Reader"></m-conclusion>
       <m-conclusion

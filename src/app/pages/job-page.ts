@@ -15,7 +15,7 @@ import { nextStepView } from '../job-evidence.ts';
 import { checkRows, dayAndTime } from '../job-rows.ts';
 import { jobSheetOf } from '../job-sheet-of.ts';
 import { pageStyles } from '../page-styles.ts';
-import '../parts/job-ending.ts';
+import '../parts/job-conclusion.ts';
 import '../parts/job-identity.ts';
 import '../parts/job-work.ts';
 import { routeHash } from '../routes.ts';
@@ -114,7 +114,7 @@ export class JobPage extends LitElement {
         ${this.#evidence(shown)} ${this.#checks(shown)}
         <job-work .view=${shown.view} .services=${this.services}></job-work>
         <job-identity .view=${shown.view} .services=${this.services}></job-identity>
-        <job-ending .view=${shown.view} .services=${this.services}></job-ending>
+        <job-conclusion .view=${shown.view} .services=${this.services}></job-conclusion>
       </div>`;
   }
 
@@ -187,7 +187,8 @@ export class JobPage extends LitElement {
     const next = this.desk?.view.next;
     if (!next) return;
     if (next.checkId !== null) void this.#start(next.checkId);
-    else this.renderRoot.querySelector(next.step === 'repair' ? 'job-work' : 'job-ending')?.scrollIntoView();
+    else
+      this.renderRoot.querySelector(next.step === 'repair' ? 'job-work' : 'job-conclusion')?.scrollIntoView();
   };
 
   /** Opens the run of the check that is not graded yet, or begins one. */

@@ -23,8 +23,8 @@ export class JobIdentity extends LitElement {
   override render() {
     const { values } = this.view;
     const signed = values.state === 'signed';
-    return html`<section class="stack" aria-labelledby="identity">
-      <h2 id="identity">Vehicle, engine and complaint</h2>
+    return html`<div class="stack">
+      <h2>Vehicle, engine and complaint</h2>
       <m-job-form
         .fields=${fieldViews(this.view)}
         ?fixed=${signed}
@@ -37,7 +37,7 @@ export class JobIdentity extends LitElement {
         ?fixed=${signed}
         @codes-changed=${this.#codesChanged}
       ></m-typed-codes>
-    </section>`;
+    </div>`;
   }
 
   readonly #fieldChanged = ({ detail: { field, value, from } }: HTMLElementEventMap['field-changed']) => {
