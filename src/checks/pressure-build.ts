@@ -1,7 +1,7 @@
 import { DEFAULT_CRANK_SETTINGS, type Crank } from '../crank/crank.ts';
 import { problem, type Problem } from '../problems/problem.ts';
 import { SIGNALS } from '../signals/catalogue.ts';
-import { cleanRows, rowsWithin, valueAt, type CleanRows } from '../signals/clean-rows.ts';
+import { cleanRows, rowAt, rowsWithin, valueAt, type CleanRows } from '../signals/clean-rows.ts';
 import { fallThrough, riseThrough, type Crossing } from '../signals/crossing.ts';
 import { stepOf } from '../signals/resolution.ts';
 import type { PressureBuildSettings } from './check-settings.ts';
@@ -32,7 +32,7 @@ interface Attempt {
   readonly startUncertaintyMs: number;
   /** The starter may have turned this much earlier (rectangular from 0). */
   readonly lateMs: number;
-  /** The starter turned at least until here. */
+  /** The starter turned, and the pressure is known, at least until here. */
   readonly turnedUntilMs: number;
   /** The next attempt begins here. */
   readonly untilMs: number;
@@ -74,16 +74,22 @@ function crankAttempts({ cranks, underWay }: PressureBuildInput, rows: CleanRows
     const { crank, setEdges, leftOut } = entry;
     if (leftOut || (crank.cutAtStart && !setEdges)) return [];
     const goesOn = crank.endedBy === 'engine started' || crank === underWay;
+    const start = startOf(entry);
+    const turnedUntilMs = goesOn ? lastMs : (setEdges?.endMs ?? crank.end.atMs);
     return [
       {
-        ...startOf(entry),
-        turnedUntilMs: goesOn ? lastMs : (setEdges?.endMs ?? crank.end.atMs),
+        ...start,
+        turnedUntilMs: Math.max(start.startMs, knownUntilMs(rows, turnedUntilMs)),
         untilMs: each[place + 1]?.crank.start.atMs ?? Infinity,
         number: place + 1,
       },
     ];
   });
 }
+
+/** Where the pressure is not known any more, nobody can say that it was not reached. */
+const knownUntilMs = (rows: CleanRows, untilMs: number): number =>
+  Number.isNaN(valueAt(rows, untilMs)) ? (rows.atMs[rowAt(rows, untilMs)] ?? -Infinity) : untilMs;
 
 function startOf({
   crank,

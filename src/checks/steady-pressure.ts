@@ -46,7 +46,14 @@ export function measureSteadyPressure(input: SteadyPressureInput): ValueMeasurem
   const seconds = span ? (rows.atMs[span.last]! - rows.atMs[span.first]!) / 1000 : 0;
   if (!span || seconds < settings.leastSeconds)
     return noValue('pressure', [missing(settings, { rows, speed, place, span, seconds })]);
-  return checked(settings, atTop(input, stretchValue({ rows, span, step, speed, spikes: rows.spikes })));
+  return finished(input, stretchValue({ rows, span, step, speed, spikes: rows.spikes }));
+}
+
+/** The value with all that is odd about it. */
+function finished(input: SteadyPressureInput, found: ValueMeasurement): ValueMeasurement {
+  const signal = SIGNALS[input.settings.signal].label.toLowerCase();
+  const unknown = found.step > 0 ? [] : [problem('check.step-unknown', { signal })];
+  return checked(input.settings, atTop(input, { ...found, warnings: [...found.warnings, ...unknown] }));
 }
 
 /**
@@ -172,5 +179,5 @@ function ofChosen(
     );
   const outside = rows.atMs.subarray(first, last + 1).some((atMs) => place(atMs) !== 'within');
   if (outside) warnings.push(problem('check.stretch-off-speed', { window: windowText(settings) }));
-  return checked(settings, atTop(input, { ...found, warnings: [...found.warnings, ...warnings] }));
+  return finished(input, { ...found, warnings: [...found.warnings, ...warnings] });
 }

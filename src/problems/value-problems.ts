@@ -37,6 +37,11 @@ export const VALUE_PROBLEMS = {
     message: 'Not steady yet: {seconds} s so far; {least} s within {within} kPa are needed.',
     remedy: 'Hold the engine still. If the pressure keeps moving, choose the stretch by hand and say why.',
   },
+  'check.step-unknown': {
+    message:
+      'The {signal} never moved in the log, so how finely it was logged is not known and counts as exact.',
+    remedy: 'Look in the log at how many digits it has: the true value may lie half a step off.',
+  },
   'check.stretch-chosen': {
     message: 'The stretch was chosen by hand ({why}).',
     remedy: 'Look at it in the trace before the result is believed.',

@@ -1,6 +1,9 @@
 import { rowAt, type CleanRows } from './clean-rows.ts';
 
-/** An instant at which a signal went through a level, found between two rows: standard uncertainty interval / √12 (GUM 4.3.7). */
+/**
+ * An instant at which a signal went through a level, found between two rows: standard uncertainty interval / √12 (GUM 4.3.7). Where the signal moves in
+ * steps that last longer than its rows are apart, the interval is as long as a step.
+ */
 export interface Crossing {
   readonly atMs: number;
   readonly standardUncertaintyMs: number;
@@ -39,7 +42,23 @@ function crossing(
     const part = (level - value[row - 1]!) / (value[row]! - value[row - 1]!);
     const foundMs = atMs[row - 1]! + part * spanMs;
     if (foundMs >= fromMs && foundMs < untilMs)
-      return { atMs: foundMs, standardUncertaintyMs: spanMs / Math.sqrt(12), row };
+      return { atMs: foundMs, standardUncertaintyMs: (spanMs + stepMs(rows, row)) / Math.sqrt(12), row };
   }
   return null;
+}
+
+/**
+ * How long each of the two steps around a crossing lasted, the shorter of them; 0 where the signal does not go down or up a staircase there: a pressure
+ * that rests and then jumps was at the level when it jumped.
+ */
+function stepMs({ atMs, value, count }: CleanRows, row: number): number {
+  let first = row - 1;
+  while (first > 0 && value[first - 1] === value[row - 1]) first--;
+  let last = row;
+  while (last + 1 < count && value[last + 1] === value[row]) last++;
+  if (first === 0 || last + 1 === count) return 0;
+  const jump = value[row]! - value[row - 1]!;
+  const goesOn = [value[row - 1]! - value[first - 1]!, value[last + 1]! - value[row]!];
+  if (!goesOn.every((step) => step * jump > 0)) return 0;
+  return Math.min(atMs[row - 1]! - atMs[first]!, atMs[last]! - atMs[row]!);
 }

@@ -148,7 +148,7 @@ describe('a pressure that was not heard all the time is warned of', () => {
   });
 
   it('in a steady stretch chosen by hand: a found one never holds a hole', () => {
-    const steady = sampled(30_000, 100, () => 500);
+    const steady = sampled(30_000, 100, (s) => 500 + (s % 2));
     const measure = (chosen: { startMs: number; endMs: number; reason: string } | null) =>
       measureSteadyPressure({
         settings: {

@@ -141,6 +141,30 @@ describe('a pressure build that does not come up', () => {
   });
 });
 
+describe('a pressure that fell silent while cranking', () => {
+  // 500 kPa a second from 2 s; last heard at 5 s of a crank that went on until 22 s.
+  const heardUntil = (endMs: number) => rail(sampled(endMs, 100, (s) => 500 * s));
+  const long = { crank: crankOf(2000, 20_000) };
+
+  it('is known not to have been there only as long as it was heard', () => {
+    expect(measure({ signals: heardUntil(5000), cranks: [long] })).toMatchObject({
+      value: 3000,
+      atLeast: true,
+      stretch: { startMs: 2000, endMs: 5000 },
+    });
+    expect(measure({ signals: heardUntil(30_000), cranks: [long] })).toMatchObject({ value: 20_000 });
+  });
+
+  it('counts up to the hole where the crank ended within one', () => {
+    const holed = rail([...sampled(5000, 100, (s) => 500 * s), ...sampled(40_000, 100, () => 900, 30_000)]);
+    expect(measure({ signals: holed, cranks: [long] })).toMatchObject({ value: 3000, atLeast: true });
+  });
+
+  it('before the crank began says nothing at all', () => {
+    expect(measure({ signals: heardUntil(1000), cranks: [long] })).toMatchObject({ value: 0, atLeast: true });
+  });
+});
+
 describe('several cranks', () => {
   const second = rail(sampled(14_000, 100, (s) => (s < 9 ? 0 : Math.min(25_000, 10_000 * (s - 9)))));
   const two = [{ crank: crankOf(2000, 3000) }, { crank: crankOf(8000, 4000) }];

@@ -135,6 +135,7 @@ const MET: Readonly<Record<keyof typeof VALUE_PROBLEMS, readonly Problem[]>> = {
   'check.speed-below-window': met(STEADY, { ...idle, engineSpeed: () => 200 }),
   'check.speed-above-window': met(STEADY, { ...idle, engineSpeed: () => 1900 }),
   'check.not-steady': met(STEADY, { ...idle, supplyPressure: (s) => 100 * (s % 3) }),
+  'check.step-unknown': met(STEADY, idle),
   'check.stretch-chosen': met(STEADY, idle, stretch(5000, 20_000)),
   'check.stretch-empty': met(STEADY, idle, stretch(90_000, 99_000)),
   'check.stretch-not-steady': met(STEADY, idle, stretch(5000, 6000)),
