@@ -98,3 +98,29 @@ describe('the conclusion', () => {
     expect((await services.drafts.read('job-1')).conclusion.words).toBe('Mine.');
   });
 });
+
+describe('work', () => {
+  test('is noted, and withdrawn with a reason: it stays, struck out, and nothing is taken away', async () => {
+    const services = fakeServices();
+    await keep(services, 'job-1');
+    const page = await jobPage(services);
+    const works = deep(page, 'm-work-list')!;
+    press(works, 'Work done');
+    await until(() => deep(works, '#part') !== null);
+    await userEvent.selectOptions(deep<HTMLSelectElement>(works, '#station')!, 'rail');
+    await userEvent.fill(deep(works, '#part')!, 'rail sensor');
+    press(works, 'Add the work');
+    await until(() => textOf(works).includes('rail sensor replaced'));
+    expect(textOf(works)).toContain('Prime before anything is run again');
+    press(works, 'Withdraw');
+    await until(() => deep(works, 'm-reason') !== null);
+    await userEvent.keyboard('it was another vehicle{Enter}');
+    await until(() => textOf(works).includes('Withdrawn: it was another vehicle'));
+    expect(textOf(works)).not.toContain('Prime before anything is run again');
+    const entries = await entriesOf(services);
+    expect(entries.slice(-2)).toMatchObject([
+      { kind: 'work', station: 'rail', what: 'replaced', part: 'rail sensor' },
+      { kind: 'work-withdrawn', reason: 'it was another vehicle' },
+    ]);
+  });
+});

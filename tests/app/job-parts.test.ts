@@ -8,6 +8,7 @@ import { viewJob, type JobView } from '../../src/app/job-view.ts';
 import { newJob } from '../../src/app/new-job.ts';
 import { repeatOf } from '../../src/app/new-run.ts';
 import { benchOfJob, runOfJob, sheetOfJob } from '../../src/app/start-check.ts';
+import { workCauses, workItems } from '../../src/app/job-work-items.ts';
 import { tabNews, type News } from '../../src/app/tab-news.ts';
 import { valueWords } from '../../src/app/value-words.ts';
 import type { VerdictWord, Zone } from '../../src/grading/verdict.ts';
@@ -153,6 +154,19 @@ describe('what the job page shows', () => {
     expect(sheet.works[0]?.notes).toContain('Priming was not noted.');
     expect(sheet.conclusion).toBeNull();
   });
+});
+
+test('work stands between the runs before and after it, and names what is to be repeated until it was', () => {
+  expect(workItems(worked()).map(({ id }) => id)).toEqual(['run-1', 'run-2', 'w1', 'run-11', 'run-12']);
+  const job = bench();
+  const before = [graded(1, 450, 'fail high'), graded(2, 454, 'fail high')];
+  const view = viewJob({ ...job, entries: [...job.entries, WORK] }, before);
+  expect(workItems(view).at(-1)).toMatchObject({ repeat: [pumpReturn.title], primed: null, withdrawn: null });
+  const out: JobEntry = { kind: 'work-withdrawn', atIso: at(11), workId: 'w1', reason: 'not done' };
+  const withdrawn = viewJob({ ...job, entries: [...job.entries, WORK, out] }, before);
+  expect(workItems(withdrawn).at(-1)).toMatchObject({ id: 'w1', repeat: [], withdrawn: 'not done' });
+  expect(workItems(viewJob(job, before))).toEqual([]);
+  expect(workCauses(view)[0]?.id).toBe(view.next.causes[0]?.causeId);
 });
 
 test('a marginal result says what it means under full load and what it does not, each kind of check once', () => {

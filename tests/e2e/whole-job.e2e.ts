@@ -146,16 +146,13 @@ describe.skipIf(noBrowser !== null)('a whole job on the bench, by the keyboard',
       await pumpReturn(page);
       expect(await rowOf(page, 'Pump return volume').textContent()).toMatch(/fail high/);
 
-      await key(page.getByRole('button', { name: 'Note a part or work' }).last());
-      const form = page.locator('job-work form');
-      await form.getByLabel('Station').selectOption('high-pressure pump');
-      await type(form.getByLabel('Part', { exact: true }), 'high-pressure pump');
-      await page.keyboard.press('Enter');
-      await key(page.getByRole('button', { name: 'Primed', exact: true }));
-      await page
-        .locator('job-work')
-        .getByText(/^\s*Primed /)
-        .waitFor();
+      const work = page.locator('job-work');
+      await key(work.getByRole('button', { name: 'Work done' }));
+      await work.getByLabel('Where').selectOption('high-pressure pump');
+      await type(work.getByLabel('Part or work, with its number'), 'high-pressure pump');
+      await key(work.getByRole('button', { name: 'Add the work' }));
+      await key(work.getByRole('button', { name: /^Primed, after/ }));
+      await work.getByText(/^\s*Primed /).waitFor();
       expect(await rowOf(page, 'Pump return volume').textContent()).toMatch(/to be repeated/);
 
       await pumpReturn(page);
