@@ -118,7 +118,7 @@ function chartOf(
   };
 }
 
-/** A kept sheet as a draft to revise: numbers as they were printed where that is known. A confirmation is not taken over. */
+/** A kept sheet as a draft to revise: numbers as they were printed where that is known. A confirmation was one of the old numbers: it is not taken over. */
 export function draftOfSheet(sheet: LimitSheet): SheetDraft {
   return {
     ...EMPTY_SHEET,
@@ -133,7 +133,6 @@ export function draftOfSheet(sheet: LimitSheet): SheetDraft {
     validFrom: sheet.validFrom,
     readFrom: sheet.readFrom,
     readBy: sheet.confirmedBy,
-    confirmedOn: sheet.confirmedOn ?? '',
     limits: sheet.limits.map(limitDraft),
   };
 }

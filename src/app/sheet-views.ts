@@ -89,13 +89,46 @@ export function confirmationView(sheet: LimitSheet, onDate: string): Confirmatio
   return { state: state.again ? 'due' : 'confirmed', days: state.days, by: sheet.confirmedBy };
 }
 
-/** Which sheet holds for a serial number on a day, with those that were passed over and why. */
-export function serialAnswer(
+/**
+ * Which sheet holds for a serial number on a day, with those that were passed over and why: one answer for all checks for which it is the same.
+ * Checks are those that a sheet of a real engine has limits for. None while nothing is asked.
+ */
+export function serialAnswers(
   sheets: readonly LimitSheet[],
   { serial, onDate }: SerialAsked,
-  check: string,
-): SerialAnswer | null {
-  if (serial.trim() === '' || onDate === '') return null;
+): readonly SerialAnswer[] {
+  if (serial.trim() === '' || onDate === '') return [];
+  const limits = sheets.flatMap((sheet) => (sheet.invented ? [] : sheet.limits));
+  const checks = [...new Set(limits.map(({ check }) => check))];
+  const titled = checks.map((check) => limits.find((limit) => limit.check === check)?.title ?? check);
+  const single = checks.map((check, at) =>
+    serialAnswer(sheets, { serial, onDate }, { check, title: titled[at]! }),
+  );
+  if (single.length === 0) return [serialAnswer(sheets, { serial, onDate }, { check: '', title: '' })];
+  const said = ({ kind, why }: SerialAnswer) => `${kind} ${why}`;
+  return [...new Set(single.map(said))].map((words) =>
+    mergedAnswers(single.filter((each) => said(each) === words)),
+  );
+}
+
+/** One answer for the checks of several that say the same. A sheet is passed over by the reason of a check that it has. */
+function mergedAnswers(answers: readonly SerialAnswer[]): SerialAnswer {
+  const passed = answers.flatMap(({ passedOver }) => passedOver);
+  const reasons = passed.filter(
+    ({ id, otherCheck }) => !otherCheck || passed.every((each) => each.id !== id || each.otherCheck),
+  );
+  return {
+    ...answers[0]!,
+    checks: answers.flatMap(({ checks }) => checks),
+    passedOver: reasons.filter(({ id }, at) => reasons.findIndex((each) => each.id === id) === at),
+  };
+}
+
+function serialAnswer(
+  sheets: readonly LimitSheet[],
+  { serial, onDate }: SerialAsked,
+  { check, title }: { readonly check: string; readonly title: string },
+): SerialAnswer {
   const use = { serial, onDate, check };
   const choice = chooseSheet(sheets, use);
   const chosen = choice.kind === 'one' ? [choice.sheet] : choice.kind === 'several' ? choice.sheets : [];
@@ -103,6 +136,7 @@ export function serialAnswer(
   return {
     kind: choice.kind,
     why: choice.why,
+    checks: title === '' ? [] : [title],
     sheets: chosen.map((sheet) => ({
       id: sheet.id,
       title: sheet.title,
@@ -112,7 +146,13 @@ export function serialAnswer(
     })),
     passedOver: weighSheets(sheets, use)
       .filter(({ sheet }) => !ids.has(sheet.id))
-      .map(({ sheet, why }) => ({ title: sheet.title, revision: sheet.revision, why })),
+      .map(({ sheet, standing, why }) => ({
+        id: sheet.id,
+        title: sheet.title,
+        revision: sheet.revision,
+        why,
+        otherCheck: standing === 'other check',
+      })),
     warnings: chosen.flatMap((sheet) => sheetWarnings(sheet, { serial, onDate })).map(describeProblem),
   };
 }

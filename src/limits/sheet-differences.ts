@@ -80,7 +80,11 @@ function windowFacts(window: Extract<Limit, { kind: 'window' }>): readonly Fact[
   ];
 }
 
-const CURVES = ['failBelow', 'passAbove', 'failAbove'] as const;
+const CURVES = [
+  ['failBelow', 'fail below'],
+  ['passAbove', 'pass above'],
+  ['failAbove', 'fail above'],
+] as const;
 
 function chartFacts(chart: SpeedChart): readonly Fact[] {
   const { tracing, printedNumbers } = chart;
@@ -88,9 +92,9 @@ function chartFacts(chart: SpeedChart): readonly Fact[] {
     ['cranks', `${chart.cranks} of ${chart.crankSeconds} s`],
     ['average speed', chart.speedAverage],
     ['join', chart.join],
-    ...CURVES.flatMap((name) => curveFacts(name, chart[name] ?? [])),
-    ...CURVES.map((name): Fact => [
-      `${name} as printed`,
+    ...CURVES.flatMap(([name, words]) => curveFacts(words, chart[name] ?? [])),
+    ...CURVES.map(([name, words]): Fact => [
+      `${words} as printed`,
       (printedNumbers?.[name] ?? []).flat().join(' ') || null,
     ]),
     ['tracing, in volume ±', withUnit(tracing?.uVolumeMl, 'mL')],
@@ -103,18 +107,18 @@ function chartFacts(chart: SpeedChart): readonly Fact[] {
 const curveFacts = (name: string, points: readonly CurvePoint[]): readonly Fact[] =>
   points.map(([speed, volume]): Fact => [`${name} at ${speed} rpm`, `${volume} mL`]);
 
-const CONDITION_UNITS: Readonly<Record<LimitCondition['signal'], string>> = {
-  fuelTemperature: '°C',
-  coolantTemperature: '°C',
-  batteryVoltage: 'V',
-  railPressure: 'kPa',
+const CONDITIONS: Readonly<Record<LimitCondition['signal'], { name: string; unit: string }>> = {
+  fuelTemperature: { name: 'fuel temperature', unit: '°C' },
+  coolantTemperature: { name: 'coolant temperature', unit: '°C' },
+  batteryVoltage: { name: 'battery voltage', unit: 'V' },
+  railPressure: { name: 'rail pressure', unit: 'kPa' },
 };
 
 function conditionFact({ signal, min, max, outside }: LimitCondition, index: number): Fact {
-  const unit = CONDITION_UNITS[signal];
+  const { name, unit } = CONDITIONS[signal];
   const text = [min === null ? null : `from ${min} ${unit}`, max === null ? null : `to ${max} ${unit}`];
   const then = outside === 'warn' ? 'else a warning' : 'else no verdict';
-  return [`condition ${index + 1}`, `${signal} ${text.filter((each) => each !== null).join(' ')}, ${then}`];
+  return [`condition ${index + 1}`, `${name} ${text.filter((each) => each !== null).join(' ')}, ${then}`];
 }
 
 const withUnit = (value: number | null | undefined, unit: string): string | null =>

@@ -17,8 +17,10 @@ export interface AnswerSheet {
   readonly confirmation: ConfirmationView;
 }
 
-/** A sheet that does not hold, and why. */
+/** A sheet that does not hold, and why; `otherCheck` where it has no limit for the check. */
 export interface PassedOver {
+  readonly id: string;
+  readonly otherCheck: boolean;
   readonly title: string;
   readonly revision: string;
   readonly why: string;
@@ -28,6 +30,8 @@ export interface PassedOver {
 export interface SerialAnswer {
   readonly kind: 'one' | 'several' | 'none';
   readonly why: string;
+  /** The checks for which this is so, by their titles. */
+  readonly checks: readonly string[];
   readonly sheets: readonly AnswerSheet[];
   readonly passedOver: readonly PassedOver[];
   readonly warnings: readonly ProblemText[];
@@ -47,7 +51,7 @@ const HEADS = {
 
 /**
  * `m-serial-check`: a serial number and a day, and which sheet holds for them, and why. Says `serial-asked` at every change; the
- * page gives `answer`. `answer-opened` opens a sheet of the answer.
+ * page gives `answers`. `answer-opened` opens a sheet of the answer.
  */
 @customElement('m-serial-check')
 export class SerialCheck extends LitElement {
@@ -74,6 +78,15 @@ export class SerialCheck extends LitElement {
         grid-template-columns: repeat(auto-fit, minmax(min(14rem, 100%), 1fr));
         gap: var(--m-space-3);
         max-width: var(--m-measure);
+      }
+      .answer + .answer {
+        margin-top: var(--m-space-4);
+        padding-top: var(--m-space-4);
+        border-top: var(--m-stroke-1) solid var(--m-line);
+      }
+      .checks {
+        max-width: var(--m-measure);
+        font-weight: 600;
       }
       .head {
         justify-self: start;
@@ -114,8 +127,8 @@ export class SerialCheck extends LitElement {
   @property() serial = '';
   /** The day of the run as yyyy-mm-dd. */
   @property({ attribute: 'on-date' }) onDate = '';
-  /** What the page found; null while nothing is asked. */
-  @property({ attribute: false }) answer: SerialAnswer | null = null;
+  /** What the page found: one answer for all checks for which it is the same; none while nothing is asked. */
+  @property({ attribute: false }) answers: readonly SerialAnswer[] = [];
 
   #ask(change: Partial<SerialAsked>) {
     if (change.serial !== undefined) this.serial = change.serial;
@@ -140,10 +153,11 @@ export class SerialCheck extends LitElement {
     </li>`;
   }
 
-  #answer({ kind, why, sheets, passedOver, warnings }: SerialAnswer) {
+  #answer({ kind, why, checks, sheets, passedOver, warnings }: SerialAnswer) {
     const head = HEADS[kind];
     return html`<div class="answer">
       <p class="state head ${head.kind}"><m-icon shape=${head.shape}></m-icon><span>${head.words}</span></p>
+      ${checks.length === 0 ? nothing : html`<p class="checks"><span class="label">For</span> ${checks.join(', ')}</p>`}
       <p class="why">${why}</p>
       <ul>
         ${sheets.map((sheet) => this.#sheet(sheet))}
@@ -187,7 +201,11 @@ export class SerialCheck extends LitElement {
         </div>
       </div>
       <div role="status">
-        ${this.answer ? this.#answer(this.answer) : html`<p class="hint">Type the serial number from the engine’s plate.</p>`}
+        ${
+          this.answers.length > 0
+            ? this.answers.map((answer) => this.#answer(answer))
+            : html`<p class="hint">Type the serial number from the engine’s plate.</p>`
+        }
       </div>
     </section>`;
   }

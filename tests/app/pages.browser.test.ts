@@ -196,6 +196,33 @@ describe('sheets-page', () => {
     expect((await services.sheets.list()).sheets.map(({ id }) => id)).toContain('own');
   });
 
+  test('confirming asks who compared the numbers, takes no empty name, and offers the last one the next time', async () => {
+    const services = fakeServices();
+    const own = { ...DEMONSTRATION_SHEET, id: 'own', sheetId: 'own', title: 'Own sheet', invented: false };
+    await services.sheets.add([own]);
+    const page = await mount(html`<sheets-page .services=${services}></sheets-page>`);
+    await until(() => textOf(page).includes('Own sheet'));
+    press(page, 'I checked it today: Own sheet');
+    await until(() => deep(page, 'sheet-confirm') !== null);
+    expect(textOf(page)).toContain(`They were read from: ${own.readFrom}`);
+    expect(await axeFindings(page)).toEqual([]);
+    press(page, 'They still hold');
+    await until(() => textOf(page).includes('Say who compared them'));
+    expect((await services.sheets.list()).sheets).toHaveLength(2);
+    const name = () => deep(page, 'sheet-confirm')?.shadowRoot?.querySelector('input');
+    await userEvent.fill(name()!, ' B. Second ');
+    await userEvent.keyboard('{Enter}');
+    await until(() => deep(page, 'sheet-confirm') === null);
+    const kept = (await services.sheets.list()).sheets.find(({ replaces }) => replaces === 'own');
+    expect(kept).toMatchObject({ confirmedBy: 'B. Second', confirmedOn: '2026-11-25', limits: own.limits });
+    expect(services.settings.value.readerName).toBe('B. Second');
+    await until(() => textOf(page).includes('replaced'));
+    press(page, 'Confirm today: Own sheet');
+    await until(() => name()?.value === 'B. Second');
+    press(page, 'Not now');
+    await until(() => deep(page, 'm-sheet-list') !== null);
+  });
+
   test('a file is looked through before it is kept, and says which sheet holds then', async () => {
     const services = fakeServices();
     const page = await mount(html`<sheets-page .services=${services}></sheets-page>`);

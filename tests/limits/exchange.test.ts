@@ -127,8 +127,8 @@ describe('differences', () => {
         : each,
     );
     expect(sentences(shop(), shop({ limits }))).toEqual([
-      'Crank-delivery, failBelow at 300 rpm: 380 mL is new.',
-      'Crank-delivery, failBelow at 140 rpm: 156 mL is gone.',
+      'Crank-delivery, fail below at 300 rpm: 380 mL is new.',
+      'Crank-delivery, fail below at 140 rpm: 156 mL is gone.',
     ]);
   });
 });

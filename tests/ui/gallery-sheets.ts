@@ -33,7 +33,7 @@ export const SHEET_PARTS: Readonly<Record<string, () => TemplateResult>> = {
   sheetlist: () => html`<m-sheet-list .families=${FAMILIES}></m-sheet-list> <m-sheet-list></m-sheet-list>`,
   sheetimport: () =>
     html`<m-import-preview .sheets=${IMPORT} file-name="limits.json"></m-import-preview>
-      <m-serial-check serial="P321" on-date="2026-11-25" .answer=${ANSWER}></m-serial-check>
-      <m-serial-check serial="P650" on-date="2026-11-25" .answer=${NO_ANSWER}></m-serial-check>
+      <m-serial-check serial="P321" on-date="2026-11-25" .answers=${[ANSWER]}></m-serial-check>
+      <m-serial-check serial="P650" on-date="2026-11-25" .answers=${[NO_ANSWER]}></m-serial-check>
       <m-serial-check></m-serial-check>`,
 };

@@ -29,8 +29,10 @@ type Check = HTMLElementTagNameMap['m-serial-check'];
 const list = (families = FAMILIES) => mount<List>(html`<m-sheet-list .families=${families}></m-sheet-list>`);
 const preview = (sheets = IMPORT) =>
   mount<Preview>(html`<m-import-preview .sheets=${sheets} file-name="limits.json"></m-import-preview>`);
-const check = (answer: SerialAnswer | null = ANSWER) =>
-  mount<Check>(html`<m-serial-check serial="P321" on-date="2026-11-25" .answer=${answer}></m-serial-check>`);
+const check = (...answers: readonly SerialAnswer[]) =>
+  mount<Check>(
+    html`<m-serial-check serial="P321" on-date="2026-11-25" .answers=${answers}></m-serial-check>`,
+  );
 
 describe('m-sheet-list', () => {
   test('shows the newest revision first, with what holds today and why', async () => {
@@ -159,7 +161,7 @@ describe('m-import-preview', () => {
 
 describe('m-serial-check', () => {
   test('asks at every change, spaces at the ends left out', async () => {
-    const element = await check(null);
+    const element = await check();
     const said = heard(element, 'serial-asked');
     await userEvent.fill(one(element, '#serial'), ' P322 ');
     await userEvent.fill(one(element, '#day'), '2026-01-02');
@@ -168,10 +170,10 @@ describe('m-serial-check', () => {
   });
 
   test('says which sheet holds, why, and how fresh it is', async () => {
-    const element = await check();
+    const element = await check(ANSWER);
     const opened = heard(element, 'answer-opened');
     const text = textOf(one(element, '.answer'));
-    expect(text).toContain(`One sheet holds ${ANSWER.why}`);
+    expect(text).toContain(`One sheet holds For Crank delivery, Pump return volume ${ANSWER.why}`);
     expect(text).toContain('check against current service information (confirmed 104 days ago)');
     one(element, '.sheet button').click();
     expect(opened).toEqual([{ id: 'p3' }]);
@@ -180,9 +182,16 @@ describe('m-serial-check', () => {
 
   test('where none holds, says why none and why each other does not', async () => {
     const element = await check(NO_ANSWER);
-    expect(textOf(one(element, '.answer'))).toContain(`No sheet holds ${NO_ANSWER.why}`);
+    expect(textOf(one(element, '.answer'))).toContain(
+      `No sheet holds For Supply pressure at idle ${NO_ANSWER.why}`,
+    );
     expect(one<HTMLDetailsElement>(element, 'details').open).toBe(true);
     expect(textOf(one(element, 'details'))).toContain('P650 lies between its ranges');
+  });
+
+  test('gives each answer apart where the checks differ in it', async () => {
+    const element = await check(ANSWER, NO_ANSWER);
+    expect(every(element, '.head').map(textOf)).toEqual(['One sheet holds', 'No sheet holds']);
   });
 
   test('where several may hold, all are shown with the warnings', async () => {
@@ -203,7 +212,7 @@ describe.each([1280, 390])('at %d wide', (width) => {
     ['the list', () => list()],
     ['the empty list', () => list([])],
     ['the import', () => preview()],
-    ['the serial check', () => check()],
+    ['the serial check', () => check(ANSWER, NO_ANSWER)],
     ['the serial check without an answer', () => check(NO_ANSWER)],
   ])('%s scrolls nothing sideways, is for gloves, and axe finds nothing', async (_, make) => {
     await page.viewport(width, 844);

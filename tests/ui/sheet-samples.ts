@@ -168,6 +168,7 @@ export const IMPORT: readonly ImportSheetView[] = [
 
 export const ANSWER: SerialAnswer = {
   kind: 'one',
+  checks: ['Crank delivery', 'Pump return volume'],
   why: '“Pump limits”, revision 3, holds for serial number P321 (P100 to P500) since 2026-03-01.',
   sheets: [
     {
@@ -178,16 +179,31 @@ export const ANSWER: SerialAnswer = {
       confirmation: { state: 'due', days: 104, by: 'A. Reader' },
     },
   ],
-  passedOver: [{ title: 'Pump limits', revision: '4', why: 'It holds only from 2027-01-01 on.' }],
+  passedOver: [
+    {
+      id: 'p4',
+      otherCheck: false,
+      title: 'Pump limits',
+      revision: '4',
+      why: 'It holds only from 2027-01-01 on.',
+    },
+  ],
   warnings: [],
 };
 
 export const NO_ANSWER: SerialAnswer = {
   kind: 'none',
+  checks: ['Supply pressure at idle'],
   why: 'No limit sheet kept here holds for serial number P650.',
   sheets: [],
   passedOver: [
-    { title: 'Pump limits', revision: '3', why: 'P650 lies between its ranges P100 to P500 and P700 on.' },
+    {
+      id: 'p3',
+      otherCheck: false,
+      title: 'Pump limits',
+      revision: '3',
+      why: 'P650 lies between its ranges P100 to P500 and P700 on.',
+    },
   ],
   warnings: [],
 };

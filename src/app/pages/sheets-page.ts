@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import {
   planImport,
@@ -7,13 +7,11 @@ import {
   type Exchange,
   type PlannedSheet,
 } from '../../limits/exchange.ts';
-import type { Limit, LimitSheet } from '../../limits/limit-sheet.ts';
-import { LIMIT_UNIT } from '../../limits/printed-unit.ts';
+import type { LimitSheet } from '../../limits/limit-sheet.ts';
 import { reviseSheet } from '../../limits/revise-sheet.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
 import type { Result } from '../../problems/result.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
-import '../../ui/limit-chart.ts';
 import '../../ui/problem-note.ts';
 import '../../ui/progress-note.ts';
 import '../../ui/sheet-import-preview.ts';
@@ -21,19 +19,18 @@ import '../../ui/sheet-list.ts';
 import type { SheetWay } from '../../ui/sheet-list.ts';
 import '../../ui/sheet-serial-check.ts';
 import type { SerialAsked } from '../../ui/sheet-serial-check.ts';
-import { drawnBoundaries } from '../chart-drawing.ts';
 import { pageStyles } from '../page-styles.ts';
+import '../parts/sheet-confirm.ts';
 import '../parts/sheet-desk.ts';
+import '../parts/sheet-view.ts';
 import type { Services } from '../services.ts';
 import type { ShelfListing } from '../sheet-shelf.ts';
-import { familyViews, importViews, serialAnswer } from '../sheet-views.ts';
+import { familyViews, importViews, serialAnswers } from '../sheet-views.ts';
 
-const CHECK = 'crank-delivery';
-
-/** What the page is about now: the shelf, one sheet looked at, one being made, or a file looked through. */
+/** What the page is about now: the shelf, one sheet looked at, confirmed or made, or a file looked through. */
 type Now =
   | { readonly kind: 'shelf' }
-  | { readonly kind: 'sheet'; readonly sheet: LimitSheet }
+  | { readonly kind: 'sheet' | 'confirm'; readonly sheet: LimitSheet }
   | { readonly kind: 'desk'; readonly base: LimitSheet | null; readonly way: SheetWay }
   | {
       readonly kind: 'import';
@@ -45,21 +42,7 @@ type Now =
 /** `sheets-page`: the limit sheets of this browser: look at them, look one up, type, trace, revise, confirm, exchange. */
 @customElement('sheets-page')
 export class SheetsPage extends LitElement {
-  static override styles = [
-    baseStyles,
-    pageStyles,
-    buttonStyles,
-    css`
-      dl {
-        display: grid;
-        grid-template-columns: max-content 1fr;
-        gap: var(--m-space-1) var(--m-space-4);
-      }
-      dt {
-        color: var(--m-quiet);
-      }
-    `,
-  ];
+  static override styles = [baseStyles, pageStyles, buttonStyles];
 
   @property({ attribute: false }) services!: Services;
   @state() private shelf: ShelfListing | null = null;
@@ -104,16 +87,26 @@ export class SheetsPage extends LitElement {
       case 'shelf':
         return this.#shelf(shelf);
       case 'sheet':
-        return this.#sheet(now.sheet);
+        return html`<sheet-view .sheet=${now.sheet}>
+          <div class="row"><button @click=${this.#back}>Back to the sheets</button></div>
+        </sheet-view>`;
+      case 'confirm':
+        return html`<sheet-confirm
+          .sheet=${now.sheet}
+          last-name=${this.services.settings.value.readerName}
+          @confirmation-given=${(event: HTMLElementEventMap['confirmation-given']) => this.#confirmed(now.sheet, event.detail)}
+          @confirmation-left=${this.#back}
+        ></sheet-confirm>`;
       case 'desk':
         return html`<sheet-desk
           .base=${now.base}
           .kept=${[...shelf.sheets, ...shelf.withdrawn]}
           .newId=${() => this.services.newId()}
           today=${this.#today}
+          reader-name=${this.services.settings.value.readerName}
           ?tracing=${now.way === 'trace'}
           ?pasting=${now.way === 'paste'}
-          @sheet-made=${(event: HTMLElementEventMap['sheet-made']) => this.#after(this.services.sheets.add([event.detail]))}
+          @sheet-made=${(event: HTMLElementEventMap['sheet-made']) => this.#made(event.detail)}
           @sheet-left=${this.#back}
         ></sheet-desk>`;
       case 'import':
@@ -157,7 +150,7 @@ export class SheetsPage extends LitElement {
           ? html`<m-serial-check
               serial=${asked.serial}
               .onDate=${asked.onDate}
-              .answer=${serialAnswer(shelf.sheets, asked, CHECK)}
+              .answers=${serialAnswers(shelf.sheets, asked)}
               @serial-asked=${(event: HTMLElementEventMap['serial-asked']) => (this.asked = event.detail)}
               @answer-opened=${this.#opened}
             ></m-serial-check>`
@@ -170,35 +163,12 @@ export class SheetsPage extends LitElement {
         .families=${familyViews(shelf, this.#today)}
         @sheet-open=${this.#opened}
         @sheet-revise=${(event: HTMLElementEventMap['sheet-revise']) => this.#desk(this.#byId(event.detail.id), 'type')}
-        @sheet-confirm=${this.#confirmed}
+        @sheet-confirm=${this.#confirming}
         @sheet-export=${(event: HTMLElementEventMap['sheet-export']) => save([this.#byId(event.detail.id)!])}
         @sheet-withdraw=${(event: HTMLElementEventMap['sheet-withdraw']) => this.#after(this.services.sheets.remove(event.detail.id))}
         @sheet-restore=${(event: HTMLElementEventMap['sheet-restore']) => this.#after(this.services.sheets.restore(event.detail.id))}
         @sheet-wanted=${(event: HTMLElementEventMap['sheet-wanted']) => this.#desk(null, event.detail.way)}
       ></m-sheet-list>`;
-  }
-
-  #sheet(sheet: LimitSheet) {
-    return html`<section class="card" aria-label=${sheet.title}>
-      <h2>${sheet.title}</h2>
-      ${
-        sheet.invented
-          ? html`<p><strong>Invented numbers, for practice only. They belong to no real engine.</strong></p>`
-          : nothing
-      }
-      <dl>
-        <dt>Engine family</dt>
-        <dd>${sheet.engineFamily}</dd>
-        <dt>Revision</dt>
-        <dd>${sheet.revision}, valid from ${sheet.validFrom}</dd>
-        <dt>Read from</dt>
-        <dd>${sheet.readFrom}</dd>
-        <dt>Confirmed</dt>
-        <dd>${sheet.confirmedOn ? `${sheet.confirmedOn} by ${sheet.confirmedBy}` : 'never'}</dd>
-      </dl>
-      ${sheet.limits.map(limit)}
-      <div class="row"><button @click=${this.#back}>Back to the sheets</button></div>
-    </section>`;
   }
 
   #byId(id: string): LimitSheet | null {
@@ -219,14 +189,24 @@ export class SheetsPage extends LitElement {
     if (sheet) this.now = { kind: 'sheet', sheet };
   };
 
-  /** A confirmation is a revision of its own: runs before it keep what stood then. */
-  readonly #confirmed = (event: HTMLElementEventMap['sheet-confirm']) => {
+  #made(sheet: LimitSheet): void {
+    if (sheet.confirmedBy !== '') void this.services.settings.change({ readerName: sheet.confirmedBy });
+    void this.#after(this.services.sheets.add([sheet]));
+  }
+
+  readonly #confirming = (event: HTMLElementEventMap['sheet-confirm']) => {
     const sheet = this.#byId(event.detail.id);
-    if (!sheet || !this.shelf) return;
-    const confirmedBy = sheet.confirmedBy || 'this shop';
-    const next = reviseSheet(sheet, { confirmedOn: this.#today, confirmedBy }, this.shelf.sheets);
-    void this.#after(this.services.sheets.add([next]));
+    if (sheet) this.now = { kind: 'confirm', sheet };
   };
+
+  /** A confirmation is a revision of its own: runs before it keep what stood then. */
+  #confirmed(sheet: LimitSheet, confirmedBy: string): void {
+    if (!this.shelf) return;
+    void this.services.settings.change({ readerName: confirmedBy });
+    const { sheets, withdrawn } = this.shelf;
+    const next = reviseSheet(sheet, { confirmedOn: this.#today, confirmedBy }, [...sheets, ...withdrawn]);
+    void this.#after(this.services.sheets.add([next]));
+  }
 
   async #after(kept: Promise<Result<void>>): Promise<void> {
     const outcome = await kept;
@@ -242,18 +222,6 @@ export class SheetsPage extends LitElement {
     const planned = planImport([...this.shelf.sheets, ...this.shelf.withdrawn], exchange.sheets);
     this.now = { kind: 'import', name: file.name, exchange, planned };
   };
-}
-
-function limit(each: Limit) {
-  if (each.kind === 'speed chart')
-    return html`<m-limit-chart
-      caption=${`${each.title}: ${each.cranks} cranks of ${each.crankSeconds} s, average ${each.speedAverage}`}
-      .boundaries=${drawnBoundaries(each)}
-    ></m-limit-chart>`;
-  const from = each.min === null ? '' : `from ${each.min} `;
-  const to = each.max === null ? '' : `to ${each.max} `;
-  const time = each.durationSeconds === null ? '' : ` in ${each.durationSeconds} s`;
-  return html`<p><strong>${each.title}</strong>: ${from}${to}${LIMIT_UNIT[each.quantity]}${time}</p>`;
 }
 
 function save(sheets: readonly LimitSheet[]): void {

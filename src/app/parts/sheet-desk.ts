@@ -41,6 +41,8 @@ export class SheetDesk extends LitElement {
   @property({ attribute: false }) kept: readonly LimitSheet[] = [];
   @property({ attribute: false }) newId!: () => string;
   @property() today = '';
+  /** Who read a sheet here last; the first guess for a new one. */
+  @property({ attribute: 'reader-name' }) readerName = '';
   /** Begin with a picture of the chart. */
   @property({ type: Boolean }) tracing = false;
   /** Begin with a chart whose place for pasted columns is open. */
@@ -54,7 +56,12 @@ export class SheetDesk extends LitElement {
     const { base } = this;
     this.draft = base
       ? { ...draftOfSheet(base), validFrom: this.today }
-      : { ...EMPTY_SHEET, ...(this.pasting ? { limits: [EMPTY_DELIVERY] } : {}), validFrom: this.today };
+      : {
+          ...EMPTY_SHEET,
+          ...(this.pasting ? { limits: [EMPTY_DELIVERY] } : {}),
+          validFrom: this.today,
+          readBy: this.readerName,
+        };
     const known = (base?.limits ?? []).flatMap((limit): [string, Tracing][] =>
       limit.kind === 'speed chart' && limit.tracing ? [[limit.check, limit.tracing]] : [],
     );
@@ -87,7 +94,11 @@ export class SheetDesk extends LitElement {
 
   readonly #traced = (event: HTMLElementEventMap['chart-traced']) => {
     const { curves, uVolumeMl, notes } = event.detail;
-    const chart = { ...EMPTY_DELIVERY, curves: draftCurves(curves) };
+    const typed = this.draft.limits.find(
+      ({ check, kind }) => check === TRACED_CHECK && kind === 'speed chart',
+    );
+    const before = typed?.kind === 'speed chart' ? typed : EMPTY_DELIVERY;
+    const chart = { ...before, unit: 'mL' as const, curves: draftCurves(curves) };
     const others = this.draft.limits.filter(({ check }) => check !== TRACED_CHECK);
     this.draft = { ...this.draft, limits: [chart, ...others] };
     const worst = Math.max(0, ...Object.values(uVolumeMl));

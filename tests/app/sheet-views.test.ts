@@ -1,0 +1,66 @@
+import { describe, expect, test } from 'vitest';
+import { serialAnswers } from '../../src/app/sheet-views.ts';
+import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
+import type { Limit, LimitSheet } from '../../src/limits/limit-sheet.ts';
+
+const [DELIVERY] = DEMONSTRATION_SHEET.limits as [Limit, ...Limit[]];
+const limit = (check: string): Limit => ({ ...DELIVERY, check, title: check.toUpperCase() });
+const sheet = (id: string, checks: readonly string[], from: string, to: string): LimitSheet => ({
+  ...DEMONSTRATION_SHEET,
+  id,
+  sheetId: id,
+  title: id,
+  invented: false,
+  engineFamily: id,
+  confirmedBy: 'R. M.',
+  confirmedOn: '2026-11-01',
+  serialRanges: [{ from, to }],
+  limits: checks.map(limit),
+});
+const ask = (serial: string, onDate = '2026-11-25') => ({ serial, onDate });
+const said = (sheets: readonly LimitSheet[], serial: string) =>
+  serialAnswers([DEMONSTRATION_SHEET, ...sheets], ask(serial)).map(({ kind, checks, sheets: held }) => [
+    kind,
+    checks.join('+'),
+    held.map(({ id }) => id).join('+'),
+  ]);
+
+describe('which sheet holds for a serial number', () => {
+  test('is one answer for all checks where it is the same', () => {
+    expect(said([sheet('one', ['a', 'b', 'c'], '100', '199')], '150')).toEqual([['one', 'A+B+C', 'one']]);
+    expect(said([sheet('one', ['a', 'b'], '100', '199')], '200')).toEqual([['none', 'A+B', '']]);
+  });
+
+  test('is told apart where two sheets share the work', () => {
+    const sheets = [sheet('one', ['a', 'b'], '100', '199'), sheet('two', ['b', 'c'], '150', '299')];
+    expect(said(sheets, '120')).toEqual([
+      ['one', 'A+B', 'one'],
+      ['none', 'C', ''],
+    ]);
+    expect(said(sheets, '160')).toEqual([
+      ['one', 'A', 'one'],
+      ['several', 'B', 'one+two'],
+      ['one', 'C', 'two'],
+    ]);
+  });
+
+  test('says of a sheet that it lacks the check only where it has none of the checks', () => {
+    const sheets = [sheet('one', ['a', 'b'], '100', '199'), sheet('two', ['b'], '300', '399')];
+    const [answer] = serialAnswers([DEMONSTRATION_SHEET, ...sheets], ask('150'));
+    expect(answer?.checks).toEqual(['A', 'B']);
+    expect(answer?.passedOver.map(({ id, why }) => [id, why])).toEqual([
+      ['demonstration', 'Its numbers were made up for practice.'],
+      ['two', 'It holds for 300 to 399, not for serial number 150.'],
+    ]);
+  });
+
+  test('is one plain no where no sheet of a real engine is kept', () => {
+    expect(said([], '150')).toEqual([['none', '', '']]);
+  });
+
+  test('is not asked before there is a number and a day', () => {
+    const sheets = [sheet('one', ['a'], '100', '199')];
+    expect(serialAnswers(sheets, ask('  '))).toEqual([]);
+    expect(serialAnswers(sheets, ask('150', ''))).toEqual([]);
+  });
+});
