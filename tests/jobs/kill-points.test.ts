@@ -76,7 +76,7 @@ async function lying(database: Database): Promise<string> {
   const rows = packs.flatMap(({ rows }) => JSON.parse(rows) as unknown[]);
   const wanted = jobs.map((document) => {
     const read = readJob(document);
-    return read.ok ? summaryOf(read.value) : read;
+    return read.ok ? Object.values(summaryOf(read.value)) : read;
   });
   expect(rows).toEqual(wanted);
   expect(runs.every((document) => readRun(document).ok)).toBe(true);
