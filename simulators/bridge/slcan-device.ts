@@ -48,8 +48,9 @@ export interface SlcanDevice {
 const CR = '\r';
 const BEL = '\x07';
 const LONGEST_COMMAND = 32;
-/** Bit 7 of the F reply. */
+/** Bits 7 and 0 of the F reply. */
 const BUS_ERROR = 0x80;
+const RECEIVE_QUEUE_FULL = 0x01;
 const SERIAL = 'NM101';
 /** Usual timing registers of 250 kbit/s at 8 MHz (from memory). */
 const TIMING_250K = '011C';
@@ -170,6 +171,14 @@ export function passesOn(device: SlcanDevice, id: number): boolean {
 
 /** A frame went by on the bus: at a wrong bit rate it leaves the bus error flag. */
 export const noticeFrame = (device: SlcanDevice): SlcanDevice =>
-  device.channel !== 'closed' && device.bitrate !== device.traits.busCode && device.statusFlags !== BUS_ERROR
-    ? { ...device, statusFlags: BUS_ERROR }
+  device.channel !== 'closed' &&
+  device.bitrate !== device.traits.busCode &&
+  (device.statusFlags & BUS_ERROR) === 0
+    ? { ...device, statusFlags: device.statusFlags | BUS_ERROR }
     : device;
+
+/** Frames were lost because the host did not fetch them. */
+export const noticeOverrun = (device: SlcanDevice): SlcanDevice => ({
+  ...device,
+  statusFlags: device.statusFlags | RECEIVE_QUEUE_FULL,
+});
