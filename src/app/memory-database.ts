@@ -24,6 +24,8 @@ const KEY_OF: Readonly<Record<StoreName, (document: Record<string, unknown>) => 
   jobSummaries: ({ id }) => String(id),
   photos: ({ id }) => String(id),
   procedures: ({ id }) => String(id),
+  caseSets: ({ id }) => String(id),
+  trainingResults: ({ id }) => String(id),
 };
 
 /**

@@ -14,7 +14,9 @@ export type StoreName =
   | 'jobs'
   | 'jobSummaries'
   | 'photos'
-  | 'procedures';
+  | 'procedures'
+  | 'caseSets'
+  | 'trainingResults';
 export type StoreKey = string | readonly (string | number)[];
 
 /** A stretch of keys, both ends within it. */

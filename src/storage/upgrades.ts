@@ -25,4 +25,8 @@ export const UPGRADES: readonly Upgrade[] = [
   },
   // The rows of jobs lie in packs from now on (jobs/job-rows.ts). Those of one job each go; the first list makes all again from the jobs.
   (_db, tx) => void tx.objectStore('jobSummaries').clear(),
+  (db) => {
+    db.createObjectStore('caseSets', { keyPath: 'id' });
+    db.createObjectStore('trainingResults', { keyPath: 'id' });
+  },
 ];
