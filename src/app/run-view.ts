@@ -33,6 +33,8 @@ export interface RunView {
   /** Up to where a crank under way is counted and drawn: `nowMs`, or less where speed has become stale. */
   readonly countedUntilMs: number;
   readonly table: CrankTable;
+  /** What the data say, each signal of the origin that is used. */
+  readonly facts: CheckFacts;
   /** The check as it is written for this run. */
   readonly guide: ProcedureCheck;
   /** A crank delivery, judged; a run of another kind has no cranks to judge by a chart. */
@@ -71,7 +73,7 @@ export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): Ru
   const countedUntilMs = pipeline ? countedUntil(pipeline, table, nowMs) : nowMs;
   const clock = clockOf(guide, targetOf(sheet, run.check), { table, values, nowMs: countedUntilMs });
   const stage = stageOf({ run, guide, values, link, clock, doneCranking, verdict });
-  const found = { guide, judged, checked, verdict, clock };
+  const found = { facts, guide, judged, checked, verdict, clock };
   return { run, values, sheet, stage, link, pipeline, nowMs, countedUntilMs, table, ...found };
 }
 

@@ -1,4 +1,5 @@
 import type { CheckSettings } from '../checks/check-settings.ts';
+import { fromCanonical } from '../quantities/convert.ts';
 import type { SignalId } from '../quantities/reading.ts';
 import { SIGNALS } from '../signals/catalogue.ts';
 import type { Settings } from './settings.ts';
@@ -52,4 +53,31 @@ export function measuredLabel(settings: CheckSettings): string {
     case 'inspection':
       return '';
   }
+}
+
+/** How pressures of a check are shown: in which unit, by what to multiply kPa, and with how many decimals. */
+export interface PressureScale {
+  readonly unit: ShownPressureUnit;
+  readonly digits: number;
+  readonly of: (kPa: number) => number;
+}
+
+/** Decimals that show a few kPa of a low pressure, and a tenth of a MPa of a high one. */
+const DIGITS: Readonly<Record<ShownPressureUnit, { readonly high: number; readonly low: number }>> = {
+  kPa: { high: 0, low: 0 },
+  bar: { high: 0, low: 2 },
+  psi: { high: 0, low: 1 },
+  MPa: { high: 1, low: 3 },
+};
+
+/** How the pressures of a check are shown in this browser. */
+export function pressureScale(settings: CheckSettings, units: PressureUnits): PressureScale {
+  const signal = measuredSignal(settings);
+  const unit = pressureUnitOf(signal, units);
+  const isHigh = signal !== null && HIGH.includes(signal);
+  return {
+    unit,
+    digits: DIGITS[unit][isHigh ? 'high' : 'low'],
+    of: (kPa) => fromCanonical(kPa, unit),
+  };
 }

@@ -18,15 +18,26 @@ const decimals = (value: number): number => {
   return size >= 100 ? 0 : size >= 10 ? 1 : 2;
 };
 
+/** In which unit a value is shown, and how it is brought there from the one it is kept in. */
+export interface ValueScale {
+  readonly unit: string;
+  readonly of: (kept: number) => number;
+}
+
+const usualScale = (quantity: ValueSummary['quantity']): ValueScale => ({
+  unit: shownUnit(quantity),
+  of: (kept) => shownValue(kept, quantity),
+});
+
 /** "310 ± 5 mL": the value with two standard uncertainties; empty where there is none. */
-export function valueWords(summary: ValueSummary | null): string {
+export function valueWords(summary: ValueSummary | null, scale?: ValueScale): string {
   if (!summary || summary.value === null || !Number.isFinite(summary.value)) return '';
-  const { quantity } = summary;
-  const value = shownValue(summary.value, quantity);
-  const doubt = 2 * shownValue(summary.standardUncertainty, quantity);
+  const { of, unit: symbol } = scale ?? usualScale(summary.quantity);
+  const value = of(summary.value);
+  const doubt = 2 * of(summary.standardUncertainty);
   const places = decimals(value);
   const shown = formatNumber(value, { decimals: places });
-  const unit = `\u00a0${UNITS[quantity]}`;
+  const unit = `\u00a0${symbol}`;
   return doubt > 0 && Number.isFinite(doubt)
     ? `${shown} ± ${formatNumber(doubt, { decimals: Math.max(places, doubt < 1 ? 1 : 0) })}${unit}`
     : `${shown}${unit}`;

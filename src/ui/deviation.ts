@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { formatNumber } from '../quantities/format.ts';
 import { baseStyles, buttonStyles, panelStyles } from './base-styles.ts';
@@ -7,8 +7,8 @@ import './shape-icon.ts';
 import { spanWords } from './span-words.ts';
 import { tableStyles } from './table-styles.ts';
 
-/** How a band did; `few`: too little time in it to say. */
-export type BandGrade = 'good' | 'short' | 'over' | 'few';
+/** How a band did; `few`: too little time in it to say; `measured`: there is no limit to hold it against. */
+export type BandGrade = 'good' | 'short' | 'over' | 'few' | 'measured';
 
 /** One cell of speed by load. Mean shortfall: commanded minus actual, positive where pressure is missing; in the unit shown. */
 export interface DeviationCell {
@@ -41,12 +41,6 @@ export interface DeviationView {
   readonly loadBands: readonly string[];
   readonly cells: readonly (readonly DeviationCell[])[];
   readonly stretches: readonly WorstStretch[];
-  /** Shares of the time, from missing to too much pressure; they add up to 1. */
-  readonly distribution: readonly {
-    readonly label: string;
-    readonly share: number;
-    readonly grade: BandGrade;
-  }[];
   readonly words: string;
 }
 
@@ -60,11 +54,12 @@ const GRADES = {
   short: { word: 'falls short', shape: 'falling' },
   over: { word: 'runs over', shape: 'rising' },
   few: { word: 'too little time', shape: 'none' },
+  measured: { word: 'measured', shape: 'info' },
 } as const;
 
 /**
  * `m-deviation`: actual against commanded pressure over a drive. While it records it is big, dim and has nothing to press, for nobody looks
- * at a screen while driving; afterwards the worst shortfall, a table by speed and load, the distribution and the worst stretches.
+ * at a screen while driving; afterwards the worst shortfall, a table by speed and load, and the worst stretches.
  * Event: `stretch-show`.
  */
 @customElement('m-deviation')
@@ -120,33 +115,6 @@ export class Deviation extends LitElement {
       h3 {
         margin-top: var(--m-space-4);
         font-size: var(--m-text-l);
-      }
-      svg.bar {
-        display: block;
-        width: 100%;
-        height: var(--m-space-6);
-      }
-      .part {
-        stroke: var(--m-surface);
-        stroke-width: 2;
-        vector-effect: non-scaling-stroke;
-      }
-      .part.good {
-        fill: var(--m-pass);
-      }
-      .part.short {
-        fill: var(--m-fail);
-      }
-      .part.over {
-        fill: var(--m-marginal);
-      }
-      .part.few {
-        fill: var(--m-mark);
-      }
-      .legend {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0 var(--m-space-4);
       }
       .stretch {
         display: flex;
@@ -214,26 +182,6 @@ export class Deviation extends LitElement {
     </div>`;
   }
 
-  #distribution({ distribution }: DeviationView) {
-    if (distribution.length === 0) return nothing;
-    const starts = distribution.map((_, at) =>
-      distribution.slice(0, at).reduce((sum, { share }) => sum + share, 0),
-    );
-    return html`<h3>Share of the time</h3>
-      <svg class="bar" viewBox="0 0 1000 10" preserveAspectRatio="none" aria-hidden="true">
-        ${distribution.map(({ share, grade }, at) => svg`<rect class="part ${grade}" x=${(starts[at] ?? 0) * 1000} y="0" width=${share * 1000} height="10" />`)}
-      </svg>
-      <ul class="legend number">
-        ${distribution.map(
-          ({ label, share, grade }) =>
-            html`<li>
-              <m-icon shape=${GRADES[grade].shape}></m-icon> ${label}:
-              ${formatNumber(share * 100, { decimals: 1 })} %
-            </li>`,
-        )}
-      </ul>`;
-  }
-
   #stretches({ stretches, unit }: DeviationView) {
     if (stretches.length === 0) return nothing;
     return html`<h3>Worst stretches</h3>
@@ -266,7 +214,7 @@ export class Deviation extends LitElement {
         ><span class="beside">${view.unit}</span>
       </p>
       <p class="prompt" role="status">${view.words}</p>
-      ${this.#table(view)} ${this.#distribution(view)} ${this.#stretches(view)}
+      ${this.#table(view)} ${this.#stretches(view)}
     </section>`;
   }
 }

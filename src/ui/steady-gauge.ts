@@ -180,7 +180,7 @@ export class SteadyGauge extends LitElement {
         aria-describedby="prompt"
         @click=${() => ready && this.#say('done')}
       >
-        Done
+        Done: grade it
       </button>
       ${this.canTake && found ? html`<button class="take" @click=${() => this.#say('stretch-taken')}>Take this stretch</button>` : nothing}
     </div>`;

@@ -143,11 +143,6 @@ export const deviation = (view: Partial<DeviationView> = {}): DeviationView => (
       loadPercent: null,
     },
   ],
-  distribution: [
-    { label: 'more than 10 MPa short', share: 0.08, grade: 'short' },
-    { label: 'within 10 MPa', share: 0.89, grade: 'good' },
-    { label: 'more than 10 MPa over', share: 0.03, grade: 'over' },
-  ],
   words: 'Pressure falls short under load above 1000 rpm.',
   ...view,
 });

@@ -135,21 +135,10 @@ describe('m-deviation', () => {
     expect(textOf(every(element, '.stretch')[1]!)).not.toContain('rpm');
   });
 
-  test('lays the shares of the time end to end', async () => {
-    const element = await drive();
-    const parts = every(element, '.part').map((part) =>
-      [part.getAttribute('x'), part.getAttribute('width')].map(Number),
-    );
-    expect(parts.map(([x]) => Math.round(x ?? NaN))).toEqual([0, 80, 970]);
-    expect(parts.reduce((sum, [, width]) => sum + (width ?? NaN), 0)).toBeCloseTo(1000);
-    expect(textOf(one(element, '.legend'))).toContain('within 10 MPa : 89.0 %');
-  });
-
   test('shows a dash where nothing was found, and fits a phone: only the table scrolls', async () => {
     const element = await drive({
       worst: null,
       stretches: [],
-      distribution: [],
       words: 'Drive on: too little so far.',
     });
     expect(textOf(one(element, '.figure'))).toBe('–');

@@ -1,5 +1,6 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { Stretch } from '../../checks/value-measurement.ts';
 import type { RunEntry } from '../../jobs/run-entry.ts';
 import type { StoredRun } from '../../jobs/run.ts';
 import { isOpen } from '../../link/link-state.ts';
@@ -19,6 +20,8 @@ import '../parts/evidence-panel.ts';
 import '../parts/interval-form.ts';
 import '../parts/live-panel.ts';
 import '../../ui/shape-icon.ts';
+import { isTyping } from '../is-typing.ts';
+import { linkNotices } from '../link-notices.ts';
 import { pressureLines } from '../pressure-lines.ts';
 import { identityWanted } from '../identity-view.ts';
 import '../parts/check-panel.ts';
@@ -47,6 +50,8 @@ export class RunPage extends LitElement {
   @state() private shown: DeskView | null = null;
   @state() private missing: Problem | null = null;
   @state() private settings: Settings = DEFAULT_SETTINGS;
+  /** The worst stretch of a drive that is looked at closely. */
+  @state() private stretch: Stretch | null = null;
   readonly #wake = new Bound<WakeLockState>(this, () => this.services.wake$, 'not held');
   #watching: Subscription | null = null;
   #rate: FrameRate | null = null;
@@ -70,9 +75,8 @@ export class RunPage extends LitElement {
   async #open(runId: string): Promise<void> {
     this.#leave();
     this.missing = null;
-    const { services } = this;
-    this.settings = services.settings.value;
-    const loaded = await services.runs.get(runId);
+    this.settings = this.services.settings.value;
+    const loaded = await this.services.runs.get(runId);
     if (runId !== this.runId || !this.isConnected) return;
     if (!loaded.ok) return void (this.missing = loaded.problem);
     this.#sit(loaded.value);
@@ -92,6 +96,7 @@ export class RunPage extends LitElement {
     this.desk?.close();
     this.desk = null;
     this.shown = null;
+    this.stretch = null;
     this.#rate = null;
   }
 
@@ -124,8 +129,11 @@ export class RunPage extends LitElement {
             ></m-problem>`
           : nothing
       }
-      ${this.#linkNotice(shown)} ${this.#vehicleNotes(shown)} ${this.#interval(shown)}
-      ${this.#board(shown, desk)} ${this.#sheetChoice(shown)} ${this.#source(shown, desk)}
+      ${linkNotices(shown).map(
+        (each) => html`<m-problem class="notice" tone="warn" .problem=${describeProblem(each)}></m-problem>`,
+      )}
+      ${this.#vehicleNotes(shown)} ${this.#interval(shown)} ${this.#board(shown, desk)}
+      ${this.#sheetChoice(shown)} ${this.#source(shown, desk)}
     </div>`;
   }
 
@@ -133,7 +141,16 @@ export class RunPage extends LitElement {
     const alone = shown.run.kind === 'inspection';
     return html`<div class="board ${shown.view.stage} ${alone ? 'alone' : ''}">
       <div class="left">
-        ${alone ? nothing : html`<live-panel .desk=${shown} .settings=${this.settings}></live-panel>`}
+        ${
+          alone
+            ? nothing
+            : html`<live-panel
+                  .desk=${shown}
+                  .settings=${this.settings}
+                  .stretch=${this.stretch}
+                ></live-panel>
+                ${this.stretch ? html`<button @click=${() => (this.stretch = null)}>Show the whole trace</button>` : nothing}`
+        }
         ${this.#evidence(shown)}
       </div>
       ${
@@ -145,6 +162,7 @@ export class RunPage extends LitElement {
               .services=${this.services}
               @connect-wanted=${this.#connect}
               @again-wanted=${this.#again}
+              @stretch-show=${this.#showStretch}
             ></check-panel>`
           : html`<task-panel
               class="task"
@@ -157,6 +175,12 @@ export class RunPage extends LitElement {
       }
     </div>`;
   }
+
+  /** Its axis begins with the first data. */
+  readonly #showStretch = ({ detail }: HTMLElementEventMap['stretch-show']) => {
+    const zeroMs = this.shown?.view.pipeline?.firstMs ?? 0;
+    this.stretch = { startMs: zeroMs + detail.startMs, endMs: zeroMs + detail.endMs };
+  };
 
   /** What a crank delivery stands on; a check of another kind shows it with its result. */
   #evidence({ run, view }: DeskView) {
@@ -207,9 +231,9 @@ export class RunPage extends LitElement {
 
   #bar(shown: DeskView) {
     const { run, view } = shown;
+    const { sheet } = view;
     const counts = view.pipeline?.wire?.counts;
     const condition = sourceCondition(shown);
-    const { sheet } = view;
     return html`<div class="bar">
       <div>
         ${
@@ -244,18 +268,6 @@ export class RunPage extends LitElement {
       'not possible': 'This browser may let the screen go dark: keep it on by hand',
     };
     return html`<span class="quiet screen-only">${words[this.#wake.value]}</span>`;
-  }
-
-  #linkNotice({ session, view, saved }: DeskView) {
-    const notices = [
-      session.link.kind === 'lost' ? session.link.problem : null,
-      view.pipeline?.gaps.at(-1)?.problem ?? null,
-      saved?.problem ?? null,
-      (view.pipeline?.untimedFrames ?? 0) > 0 ? ({ code: 'wire.no-time', context: {} } as const) : null,
-    ].filter((each) => each !== null);
-    return notices.map(
-      (each) => html`<m-problem class="notice" tone="warn" .problem=${describeProblem(each)}></m-problem>`,
-    );
   }
 
   /** What vehicle and serial number change for this run: low rail pressure codes, and which limit sheet holds. */
@@ -316,17 +328,6 @@ export class RunPage extends LitElement {
     if (key === 'k' && onBench) desk.bench.turnStarter(!desk.bench.cranking);
     if (key === 'd' && stage === 'crank') desk.doneCranking();
   };
-}
-
-/** Keys that belong to a field, to the browser, or are held down. */
-function isTyping(event: KeyboardEvent): boolean {
-  const held = event.ctrlKey || event.metaKey || event.altKey || event.repeat;
-  return (
-    held ||
-    event
-      .composedPath()
-      .some((target) => target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
-  );
 }
 
 declare global {

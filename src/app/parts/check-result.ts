@@ -1,18 +1,24 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Verdict } from '../../grading/verdict.ts';
 import type { JudgedCheck } from '../../jobs/judged-check.ts';
 import { describeProblem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import '../../ui/arithmetic-sheet.ts';
+import '../../ui/deviation.ts';
+import '../../ui/fact-list.ts';
+import '../../ui/pressure-curve.ts';
+import '../../ui/value-window.ts';
 import '../../ui/verdict-panel.ts';
+import { curveView } from '../curve-view.ts';
+import { deviationView } from '../deviation-view.ts';
 import { entryLine } from '../entry-line.ts';
 import { pageStyles } from '../page-styles.ts';
 import { routeHash } from '../routes.ts';
 import type { DeskView, RunDesk } from '../run-desk.ts';
 import type { Services } from '../services.ts';
 import { shownStep } from '../shown-step.ts';
-import { shownUnit, valueWords } from '../value-words.ts';
+import { factRows, resultScale, verdictInUnit, windowView, type ResultScale } from '../result-view.ts';
+import { valueWords } from '../value-words.ts';
 import { advicePart } from './advice-part.ts';
 import { gaugePart } from './gauge-part.ts';
 import './measure-part.ts';
@@ -27,17 +33,21 @@ export class CheckResult extends LitElement {
     pageStyles,
     buttonStyles,
     css`
+      .measured {
+        font-size: var(--m-text-xxl);
+        font-weight: 700;
+        line-height: 1.1;
+      }
       dl {
         display: grid;
         gap: var(--m-space-2) var(--m-space-4);
-        grid-template-columns: auto 1fr;
       }
       dt {
         color: var(--m-quiet);
       }
-      dd.value {
-        font-size: var(--m-text-xl);
-        font-weight: 700;
+      dd {
+        margin: 0;
+        font-weight: 600;
       }
       a.button {
         display: inline-flex;
@@ -62,61 +72,104 @@ export class CheckResult extends LitElement {
     if (!verdict) return nothing;
     const { guide, sheet } = this.shown.view;
     const advice = guide.advice[verdict.word];
+    const scale = this.#scale();
     const words = {
-      ...inShownUnit(verdict, this.checked),
+      ...(scale ? verdictInUnit(verdict, scale) : verdict),
       reasons: verdict.reasons.map(describeProblem),
       warnings: verdict.warnings.map(describeProblem),
     };
     return html`<div class="stack">
       <m-verdict
         .verdict=${words}
-        unit=${this.checked.valueSummary ? shownUnit(this.checked.valueSummary.quantity) : ''}
+        unit=${scale?.unit ?? ''}
         sheet-line=${sheet && this.checked.limit ? `${sheet.title}, revision ${sheet.revision}` : ''}
       ></m-verdict>
-      ${this.#facts()} ${advicePart(advice.headline, advice.next)}
+      ${scale ? this.#value(scale) : nothing} ${this.#seen()} ${this.#trace()}
+      ${advicePart(advice.headline, advice.next)}
       <override-form .verdict=${verdict} @override-given=${this.#overrideGiven}></override-form>
       ${this.#actions()} ${this.correcting ? this.#correct() : nothing} ${this.#evidence()}
     </div>`;
   }
 
-  #facts() {
-    const { valueSummary, measurement } = this.checked;
-    const seen =
-      measurement.kind === 'inspection'
-        ? measurement.inspection.points.map(
-            ({ point, seen: word, note, photoIds }) =>
-              html`<dt>${point.ask}</dt>
-                <dd>
-                  ${word}${note ? `, ${note}` : nothing}
-                  ${
-                    photoIds.length > 0
-                      ? html`<photo-strip
-                          .photos=${this.services.photos}
-                          .ids=${photoIds}
-                          label="Photograph: ${point.ask}"
-                        ></photo-strip>`
-                      : nothing
-                  }
-                </dd>`,
-          )
-        : nothing;
-    const facts = valueSummary?.facts ?? [];
-    if (!valueSummary && seen === nothing) return nothing;
-    return html`<dl class="card">
+  #scale(): ResultScale | null {
+    const { valueSummary } = this.checked;
+    const units = this.services.settings.value;
+    return valueSummary && resultScale(valueSummary.quantity, this.shown.view.guide.settings, units);
+  }
+
+  /** The value against its window, and what was measured besides. */
+  #value(scale: ResultScale) {
+    const { settings } = this.shown.view.guide;
+    const { valueSummary } = this.checked;
+    const window = windowView(this.checked, settings, scale);
+    const pressures = resultScale('pressure', settings, this.services.settings.value);
+    return html`<section class="card" aria-label="Measured">
+      <p class="label">Measured</p>
+      <p class="measured number">${valueWords(valueSummary, scale)}</p>
       ${
-        valueSummary
-          ? html`<dt>Measured</dt>
-              <dd class="value number">${valueWords(valueSummary)}</dd>`
+        window
+          ? html`<m-value-window
+              label=${window.label}
+              unit=${window.unit}
+              .digits=${window.digits}
+              .min=${window.min}
+              .max=${window.max}
+              .value=${window.value}
+              caption="Bar: ± 2 standard uncertainties"
+            ></m-value-window>`
           : nothing
       }
-      ${facts.map(
-        ({ name, value, unit }) =>
-          html`<dt>${name}</dt>
-            <dd class="number">${Number(value.toPrecision(4))} ${unit}</dd>`,
+      <m-facts .facts=${factRows(valueSummary?.facts ?? [], pressures)}></m-facts>
+    </section>`;
+  }
+
+  #seen() {
+    const { measurement } = this.checked;
+    if (measurement.kind !== 'inspection') return nothing;
+    return html`<dl class="card">
+      ${measurement.inspection.points.map(
+        ({ point, seen, note, photoIds }) =>
+          html`<dt>${point.ask}</dt>
+            <dd>
+              ${seen}${note ? `, ${note}` : nothing}
+              ${
+                photoIds.length > 0
+                  ? html`<photo-strip
+                      .photos=${this.services.photos}
+                      .ids=${photoIds}
+                      label="Photograph: ${point.ask}"
+                    ></photo-strip>`
+                  : nothing
+              }
+            </dd>`,
       )}
-      ${seen}
     </dl>`;
   }
+
+  /** The trace that a time was found on, and the tables of a drive. */
+  #trace() {
+    const { checked } = this;
+    const { view } = this.shown;
+    if (!view.pipeline || view.values.value !== null) return nothing;
+    const units = this.services.settings.value;
+    const curve = curveView(checked, view, units);
+    if (curve)
+      return html`<m-pressure-curve
+        can-choose
+        .view=${curve}
+        @stretch-chosen=${this.#stretchChosen}
+      ></m-pressure-curve>`;
+    const drive = deviationView(checked, view, units);
+    return drive ? html`<m-deviation .view=${drive}></m-deviation>` : nothing;
+  }
+
+  /** The axis of the trace begins with the first data. */
+  readonly #stretchChosen = ({ detail }: HTMLElementEventMap['stretch-chosen']) => {
+    const zeroMs = this.shown.view.pipeline?.firstMs ?? 0;
+    const { startMs, endMs, reason } = detail;
+    const at = { atIso: this.desk.nowIso(), reason };
+    this.desk.enter({ ...at, kind: 'stretch', startMs: startMs + zeroMs, endMs: endMs + zeroMs });
+  };
 
   #actions() {
     const { jobId } = this.shown.run;
@@ -165,13 +218,6 @@ export class CheckResult extends LitElement {
         </ol>
       </details>`;
   }
-}
-
-/** Times are kept in ms and read in s: the distance to the boundary too. */
-function inShownUnit(verdict: Verdict, { valueSummary }: JudgedCheck): Verdict {
-  if (valueSummary?.quantity !== 'time' || !verdict.nearest) return verdict;
-  const { atValue, distance } = verdict.nearest;
-  return { ...verdict, nearest: { ...verdict.nearest, atValue: atValue / 1000, distance: distance / 1000 } };
 }
 
 declare global {

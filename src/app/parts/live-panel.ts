@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Stretch } from '../../checks/value-measurement.ts';
 import type { SignalId } from '../../quantities/reading.ts';
 import type { UnitId } from '../../quantities/unit.ts';
 import { baseStyles } from '../../ui/base-styles.ts';
@@ -14,6 +15,8 @@ import { signalTile } from './signal-tile.ts';
 
 const FOLLOW_SECONDS = 90;
 const CHART_PIXELS = 1400;
+/** Shown on either side of a stretch that is looked at closely. */
+const AROUND_MS = 5000;
 
 /** `live-panel`: what the engine does: the numerals that read from three metres, and the strip chart with its cranks. */
 @customElement('live-panel')
@@ -45,6 +48,8 @@ export class LivePanel extends LitElement {
 
   @property({ attribute: false }) desk!: DeskView;
   @property({ attribute: false }) settings!: Settings;
+  /** A stretch to be looked at closely, ms on the source's clock; null: all. */
+  @property({ attribute: false }) stretch: Stretch | null = null;
 
   override render() {
     const { view } = this.desk;
@@ -81,13 +86,23 @@ export class LivePanel extends LitElement {
     ></m-value-tile>`;
   }
 
+  #window(live: boolean, firstMs: number, nowMs: number) {
+    const { stretch } = this;
+    if (!live && stretch)
+      return {
+        fromMs: Math.max(firstMs, stretch.startMs - AROUND_MS),
+        toMs: Math.min(nowMs, stretch.endMs + AROUND_MS),
+      };
+    const fromMs = live ? Math.max(firstMs, nowMs - 2 * FOLLOW_SECONDS * 1000) : firstMs;
+    return { fromMs, toMs: Math.max(nowMs, fromMs + 1) };
+  }
+
   #chart(view: RunView) {
     const { pipeline, nowMs } = view;
     if (!pipeline) return nothing;
     const live = view.link === 'live' || view.link === 'waiting';
     const firstMs = pipeline.firstMs ?? 0;
-    const fromMs = live ? Math.max(firstMs, nowMs - 2 * FOLLOW_SECONDS * 1000) : firstMs;
-    const toMs = Math.max(nowMs, fromMs + 1);
+    const { fromMs, toMs } = this.#window(live, firstMs, nowMs);
     const strip = stripOf(
       pipeline,
       { fromMs, toMs, pixels: CHART_PIXELS },
@@ -98,7 +113,7 @@ export class LivePanel extends LitElement {
       label="Speed and pressures over time"
       .series=${strip.series}
       .columns=${strip.columns}
-      .revision=${nowMs}
+      .revision=${nowMs + fromMs}
       .cranks=${cranksOf(view, firstMs)}
       .followSeconds=${live ? FOLLOW_SECONDS : null}
     ></m-strip-chart>`;

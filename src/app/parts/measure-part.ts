@@ -1,19 +1,24 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { BenchView } from '../../../simulators/bench.ts';
 import type { JudgedCheck } from '../../jobs/judged-check.ts';
 import { isOpen } from '../../link/link-state.ts';
 import { describeProblem } from '../../problems/problem.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
+import '../../ui/deviation.ts';
+import '../../ui/pressure-curve.ts';
 import '../../ui/problem-note.ts';
+import '../../ui/steady-gauge.ts';
 import '../../ui/stopwatch.ts';
 import { benchSetUp } from '../bench-set-up.ts';
 import { cueOf } from '../clock-cue.ts';
+import { curveView } from '../curve-view.ts';
+import { deviationView } from '../deviation-view.ts';
 import { measuredValue, stopwatchView } from '../measure-views.ts';
 import { pageStyles } from '../page-styles.ts';
 import type { DeskView, RunDesk } from '../run-desk.ts';
 import type { Services } from '../services.ts';
-import { valueWords } from '../value-words.ts';
+import { steadyView } from '../steady-view.ts';
 import './inspection-part.ts';
 import './volume-entry.ts';
 
@@ -25,10 +30,13 @@ export class MeasurePart extends LitElement {
     pageStyles,
     buttonStyles,
     css`
-      .so-far {
-        font-size: var(--m-text-xxl, var(--m-text-xl));
-        font-weight: 700;
-        line-height: 1.1;
+      :host {
+        display: grid;
+        grid-template-columns: minmax(0, 1fr);
+        gap: var(--m-space-3);
+      }
+      .done {
+        min-height: var(--m-key);
       }
     `,
   ];
@@ -39,53 +47,71 @@ export class MeasurePart extends LitElement {
   @property({ attribute: false }) checked!: JudgedCheck;
 
   override render() {
-    switch (this.checked.kind) {
-      case 'inspection':
-        return html`<inspection-part
-          .desk=${this.desk}
-          .checked=${this.checked}
-          .services=${this.services}
-        ></inspection-part>`;
-      case 'collected volume':
-        return this.#collected();
-      case 'steady pressure':
-      case 'pressure build':
-      case 'pressure decay':
-      case 'pressure deviation':
-      case 'crank delivery':
-        return this.#value();
-    }
+    const { checked, services } = this;
+    const { view } = this.shown;
+    const { kind } = checked;
+    if (kind === 'inspection')
+      return html`<inspection-part
+        .desk=${this.desk}
+        .checked=${checked}
+        .services=${services}
+      ></inspection-part>`;
+    if (kind === 'collected volume') return this.#collected();
+    // Without a source there is nothing to look at: the value is typed.
+    if (!view.pipeline) return nothing;
+    return this.#live(this.#gauge());
   }
 
-  #value() {
+  /** What is measured, as it stands now. */
+  #gauge() {
+    const { checked } = this;
+    const { view } = this.shown;
+    const units = this.services.settings.value;
+    const steady = steadyView(checked, view, units);
+    if (steady) return html`<m-steady-gauge .view=${steady} @done=${this.#done}></m-steady-gauge>`;
+    const curve = curveView(checked, view, units);
+    if (curve) return html`<m-pressure-curve .view=${curve}></m-pressure-curve>`;
+    return html`<m-deviation .view=${deviationView(checked, view, units)}></m-deviation>`;
+  }
+
+  /** The gauge of a steady pressure has its own button for being done. */
+  #live(gauge: TemplateResult) {
     const { view } = this.shown;
     const measured = measuredValue(this.checked);
-    if (!measured || !view.pipeline) return nothing;
-    const words = valueWords(this.checked.valueSummary);
-    return html`<section class="card" aria-label="Measured so far">
-      <p class="label">So far</p>
-      <p class="so-far number" role="status">${words || 'nothing yet'}</p>
-      ${measured.reasons.map(
-        (each) => html`<m-problem tone="info" .problem=${describeProblem(each)}></m-problem>`,
-      )}
+    const isKnown = measured !== null && measured.value !== null;
+    const ownButton = this.checked.kind === 'steady pressure';
+    return html`${gauge}
+      ${
+        isKnown
+          ? measured.reasons.map(
+              (each) => html`<m-problem tone="info" .problem=${describeProblem(each)}></m-problem>`,
+            )
+          : nothing
+      }
       <div class="row">
-        <button class="primary" ?disabled=${words === ''} @click=${() => this.desk.stopListening()}>
-          Done: grade it
-        </button>
         ${
-          isOpen(view.link) && words === ''
-            ? html`<button class="quiet" @click=${() => this.desk.stopListening()}>
-                Stop without a value
+          ownButton
+            ? nothing
+            : html`<button class="primary done" ?disabled=${!isKnown} @click=${this.#done}>
+                Done: grade it
               </button>`
+        }
+        ${
+          isOpen(view.link) && !isKnown
+            ? html`<button class="quiet" @click=${this.#done}>Stop without a value</button>`
             : nothing
         }
-      </div>
-    </section>`;
+      </div>`;
   }
+
+  readonly #done = () => this.desk.stopListening();
 
   #collected() {
     const { view, playback } = this.shown;
-    const clock = stopwatchView(this.checked, view, this.#nowMs());
+    const clock = stopwatchView(this.checked, view, {
+      nowMs: this.#nowMs(),
+      units: this.services.settings.value,
+    });
     const { volumeProblem } = this.checked;
     return html`<m-stopwatch
         .view=${clock}
