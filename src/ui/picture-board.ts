@@ -1,9 +1,10 @@
-import { html, LitElement, type PropertyValues } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Picture, Pixel } from '../tracing/pixel.ts';
 import { baseStyles, buttonStyles } from './base-styles.ts';
 import { pictureBoardStyles } from './picture-board-styles.ts';
 import { keyWish, type KeyWish } from './picture-keys.ts';
+import { nudgeButtons } from './picture-nudges.ts';
 import {
   loupeMiddle,
   paintPicture,
@@ -330,6 +331,7 @@ export class PictureBoard extends LitElement {
         <button type="button" @click=${() => this.#look(this.#fit)}>Fit</button>
         <slot name="tools"></slot>
       </div>
+      ${this.selected === null ? nothing : nudgeButtons((by) => this.#grant({ do: 'nudge', by }))}
       <p class="readout number" aria-live=${this._byKeys ? 'polite' : 'off'}>${place}</p>`;
   }
 }

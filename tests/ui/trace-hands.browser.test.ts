@@ -113,6 +113,31 @@ describe('the hands on m-chart-trace', () => {
     expect(board.spots).toHaveLength(1);
   });
 
+  test('buttons move what is held by one pixel, for fingers, and are gone when nothing is held', async () => {
+    await page.viewport(390, 844);
+    const element = await traced();
+    const hand = handOn(element);
+    const board = one<HTMLElementTagNameMap['m-picture-board']>(element, 'm-picture-board');
+    expect(every(board, '.nudges')).toHaveLength(0);
+    await press(element, '.tick input');
+    await hand.click(placeOf(chart, 150, 600), 'touch');
+    const { x, y } = board.spots[0]!.at;
+    const move = async (word: string) => {
+      one(board, `[aria-label="Move it ${word} by one pixel"]`).click();
+      await settled(element);
+    };
+    for (const word of ['right', 'right', 'down', 'left', 'down']) await move(word);
+    expect(board.spots[0]!.at.x).toBeCloseTo(x + 1, 2);
+    expect(board.spots[0]!.at.y).toBeCloseTo(y + 2, 2);
+    await move('up');
+    expect(board.spots[0]!.at.y).toBeCloseTo(y + 1, 2);
+    expect(smallTargets(board, 'button')).toEqual([]);
+    expect(await sideways(element)).toEqual([]);
+    board.focusPane();
+    await hand.type('{Escape}');
+    expect(every(board, '.nudges')).toHaveLength(0);
+  });
+
   test.each(['corners', 'axes', 'curves'])(
     'axe finds nothing and a phone need not scroll: %s',
     async (step) => {
