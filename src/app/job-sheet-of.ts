@@ -35,6 +35,7 @@ export function jobSheetOf(view: JobView): JobSheetView {
     pathWords: view.stretch,
     checks: checkRows(view),
     works: works(view),
+    notes: values.notes.map(({ atIso, text }) => ({ time: dayAndTime(atIso), words: text })),
     beforeAfter: changeRows(view),
     conclusion: conclusion(view),
     caveat: marginalCaveat(view).join(' '),

@@ -107,16 +107,28 @@ export class AppShell extends LitElement {
 
   @property({ attribute: false }) services!: Services;
   @state() private route: Route = parseRoute(location.hash);
+  @state() private _isRunOfJob = false;
   readonly #trouble = new Bound<Problem | null>(this, () => this.services.storageProblem$, null);
 
   readonly #moved = () => {
     this.route = parseRoute(location.hash);
+    void this.#placeRun();
     scrollTo(0, 0);
   };
 
   override connectedCallback(): void {
     super.connectedCallback();
     addEventListener('hashchange', this.#moved);
+    void this.#placeRun();
+  }
+
+  /** A run of a job belongs to the jobs: only the run itself knows. */
+  async #placeRun(): Promise<void> {
+    const { route } = this;
+    this._isRunOfJob = false;
+    if (route.page !== 'run') return;
+    const run = await this.services.runs.get(route.runId);
+    if (route === this.route) this._isRunOfJob = run.ok && run.value.jobId !== null;
   }
 
   override disconnectedCallback(): void {
@@ -142,7 +154,8 @@ export class AppShell extends LitElement {
   }
 
   #link(route: Route, word: string) {
-    const here = route.page === this.route.page || WITHIN[this.route.page] === route.page;
+    const within = this._isRunOfJob ? 'jobs' : WITHIN[this.route.page];
+    const here = route.page === this.route.page || within === route.page;
     return html`<a href=${routeHash(route)} aria-current=${here ? 'page' : nothing}>${word}</a>`;
   }
 

@@ -40,6 +40,8 @@ export interface JobSheetView {
     readonly words: string;
     readonly notes: readonly string[];
   }[];
+  /** In the order of time. The photographs of note n lie in the slot `note-n`. */
+  readonly notes: readonly { readonly time: string; readonly words: string }[];
   readonly beforeAfter: readonly BeforeAfterRow[];
   /** Null: the job is still open. `by` empty: not signed yet. */
   readonly conclusion: {

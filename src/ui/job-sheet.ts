@@ -116,6 +116,21 @@ export class JobSheet extends LitElement {
       ${beforeAfter.length === 0 ? nothing : html`<m-before-after .rows=${beforeAfter}></m-before-after>`}`;
   }
 
+  #noted({ notes }: JobSheetView) {
+    return html`<ul class="works">
+      ${notes.map(
+        ({ time, words }, at) =>
+          html`<li>
+            <span class="number">${time}</span>
+            <div>
+              <p class="words">${words}</p>
+              <slot name="note-${at}"></slot>
+            </div>
+          </li>`,
+      )}
+    </ul>`;
+  }
+
   #concluded({ conclusion, caveat }: JobSheetView) {
     if (!conclusion)
       return html`<p><strong>Not concluded.</strong> What stands above is not the end of the job.</p>`;
@@ -151,6 +166,7 @@ export class JobSheet extends LitElement {
       ${this.#part('What was asked', this.#asked(view))}
       ${this.#part('What was measured', this.#measured(view))}
       ${this.#part('What was done', this.#done(view))}
+      ${view.notes.length === 0 ? nothing : this.#part('What was noted', this.#noted(view))}
       ${this.#part('What was concluded', html`${this.#concluded(view)} ${revised}`)}
       <footer>
         ${view.cautions.map((words) => html`<p>${words}</p>`)}

@@ -4,8 +4,12 @@ import { afterEach, describe, expect, test } from 'vitest';
 import { newJob } from '../../src/app/new-job.ts';
 import '../../src/app/pages/job-page.ts';
 import type { JobEntry } from '../../src/jobs/job-entry.ts';
+import { newRun } from '../../src/app/new-run.ts';
+import '../../src/app/shell.ts';
+import { vesselById } from '../../src/checks/vessels.ts';
+import { checkOf, LOW_RAIL_PRESSURE } from '../../src/procedures/library.ts';
 import { axeFindings, clearPage, mount, textOf } from '../ui/mount.ts';
-import { deep, press, until } from './page.ts';
+import { deep, deepAll, press, until } from './page.ts';
 import { fakeServices, NOW_ISO, type FakeServices } from './services.ts';
 
 afterEach(clearPage);
@@ -123,4 +127,101 @@ describe('work', () => {
       { kind: 'work-withdrawn', reason: 'it was another vehicle' },
     ]);
   });
+});
+
+/** A photograph of 200 by 160 pixels, painted here. */
+async function paintedPhoto(): Promise<File> {
+  const canvas = new OffscreenCanvas(200, 160);
+  const pen = canvas.getContext('2d')!;
+  pen.fillRect(0, 0, 100, 160);
+  return new File([await canvas.convertToBlob({ type: 'image/png' })], 'leak.png', { type: 'image/png' });
+}
+
+describe('notes', () => {
+  test('with a photograph survive leaving the page, are kept, printed, and travel in the job file', async () => {
+    const services = fakeServices();
+    await keep(services, 'job-1');
+    const before = deep(await jobPage(services), 'job-notes')!;
+    await until(() => deep(before, '#text') !== null);
+    press(before, 'Add a photograph');
+    await until(() => deep(before, 'photo-take') !== null);
+    await userEvent.upload(deepAll<HTMLInputElement>(before, 'input[type=file]')[0]!, await paintedPhoto());
+    await until(() => deep(before, 'photo-strip') !== null);
+    deep(before, '#text')!.focus();
+    await userEvent.keyboard('Drips at the banjo.');
+    await services.drafts.read('job-1');
+    clearPage();
+
+    const page = await jobPage(services);
+    const notes = deep(page, 'job-notes')!;
+    await until(() => deep(notes, 'photo-view') !== null);
+    expect(deep<HTMLTextAreaElement>(notes, '#text')!.value).toBe('Drips at the banjo.');
+    press(notes, 'Keep the note');
+    await until(() => deep(notes, 'ol') !== null);
+    await until(() => deep<HTMLTextAreaElement>(notes, '#text')?.value === '');
+    const note = (await entriesOf(services)).at(-1);
+    expect(note).toMatchObject({ kind: 'note', text: 'Drips at the banjo.' });
+    const ids = note?.kind === 'note' ? note.photoIds : [];
+    expect(ids).toHaveLength(1);
+    expect(textOf(deep(page, 'm-job-sheet')!)).toContain('Drips at the banjo.');
+    expect(deep(deep(page, 'm-job-sheet')!, 'photo-strip')!.slot).toBe('note-0');
+
+    const packed = await services.jobFiles.pack('job-1');
+    if (!packed.ok) throw new Error(packed.problem.code);
+    const read = await fakeServices().jobFiles.read(packed.value.blob);
+    expect(read.ok && read.value.contents.photos.map(({ id }) => id)).toEqual(ids);
+  });
+
+  test('without words are not kept, and say so', async () => {
+    const services = fakeServices();
+    await keep(services, 'job-1');
+    const notes = deep(await jobPage(services), 'job-notes')!;
+    await until(() => deep(notes, '#text') !== null);
+    const before = await entriesOf(services);
+    press(notes, 'Keep the note');
+    await until(() => textOf(notes).includes('Write what there is to see'));
+    expect(await entriesOf(services)).toEqual(before);
+  });
+});
+
+describe('the history of the engine', () => {
+  test('names the other jobs by complaint and decision, and leads to them', async () => {
+    const services = fakeServices();
+    await keep(services, 'job-1');
+    await keep(services, 'job-0', [CONCLUSION]);
+    const history = deep(await jobPage(services), 'job-history')!;
+    await until(() => deepAll(history, 'a').length === 1);
+    expect(deep<HTMLAnchorElement>(history, 'a')!.hash).toBe('#/job/job-0');
+    expect(textOf(history)).toMatch(/rail pressure.* Look elsewhere/);
+  });
+
+  test('is nothing for the first job on it, and asks for the serial number where none is noted', async () => {
+    const services = fakeServices();
+    await keep(services, 'job-1');
+    expect(textOf(deep(await jobPage(services), 'job-history')!)).toBe('');
+    clearPage();
+    await services.jobs.put(newJob({ id: 'job-2', createdAt: NOW_ISO }));
+    expect(textOf(deep(await jobPage(services, 'job-2'), 'job-history')!)).toMatch(/serial number/);
+  });
+});
+
+test.each([
+  ['job-1', 'Jobs'],
+  [null, 'Runs'],
+])('while a run of job %s is open the frame marks %s', async (jobId, word) => {
+  const services = fakeServices();
+  const guide = checkOf(LOW_RAIL_PRESSURE, 'supply-idle')!;
+  const made = newRun({
+    id: 'run-1',
+    createdAt: NOW_ISO,
+    source: { adapter: 'typed', device: 'typed by hand' },
+    sheet: null,
+    vessel: vesselById('cylinder-500')!,
+    ...(jobId === null ? {} : { within: { jobId, guide } }),
+  });
+  await services.runs.put(made);
+  location.hash = '#/run/run-1';
+  const app = await mount(html`<m-app .services=${services}></m-app>`);
+  await until(() => deep(app, 'nav a[aria-current]')?.textContent === word);
+  location.hash = '';
 });

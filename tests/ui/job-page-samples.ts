@@ -150,6 +150,7 @@ export const SHEET_VIEW: JobSheetView = {
       notes: ['To put right: metering valve sticks. Primed 10:50.'],
     },
   ],
+  notes: [{ time: '2026-11-25 10:30', words: 'Swarf on the seal of the metering valve.' }],
   beforeAfter: BEFORE_AFTER,
   conclusion: {
     decision: 'Repair now',

@@ -16,8 +16,11 @@ import { checkRows, dayAndTime } from '../job-rows.ts';
 import { jobSheetOf } from '../job-sheet-of.ts';
 import { pageStyles } from '../page-styles.ts';
 import '../parts/job-conclusion.ts';
+import '../parts/job-history.ts';
 import '../parts/job-identity.ts';
+import '../parts/job-notes.ts';
 import '../parts/job-work.ts';
+import '../parts/photo-strip.ts';
 import { routeHash } from '../routes.ts';
 import type { Services } from '../services.ts';
 import { benchOfJob, runOfJob, sheetOfJob } from '../start-check.ts';
@@ -103,7 +106,9 @@ export class JobPage extends LitElement {
     const { shown, desk } = this;
     if (!shown || !desk)
       return html`<div class="column"><m-progress label="Opening the job"></m-progress></div>`;
-    return html`<m-job-sheet class="paper" .view=${jobSheetOf(shown.view)}></m-job-sheet>
+    return html`<m-job-sheet class="paper" .view=${jobSheetOf(shown.view)}
+        >${this.#paperPhotos(shown)}</m-job-sheet
+      >
       <div class="column screen" @job-entry=${this.#entryWanted}>
         ${this.#head(shown)}
         ${
@@ -113,9 +118,25 @@ export class JobPage extends LitElement {
         }
         ${this.#evidence(shown)} ${this.#checks(shown)}
         <job-work .view=${shown.view} .services=${this.services}></job-work>
+        <job-notes .view=${shown.view} .services=${this.services}></job-notes>
         <job-identity .view=${shown.view} .services=${this.services}></job-identity>
+        <job-history .view=${shown.view} .services=${this.services}></job-history>
         <job-conclusion .view=${shown.view} .services=${this.services}></job-conclusion>
       </div>`;
+  }
+
+  /** The photographs of the notes, each in the place that the page keeps for it. */
+  #paperPhotos({ view }: JobDeskState) {
+    return view.values.notes.map(({ photoIds }, at) =>
+      photoIds.length === 0
+        ? nothing
+        : html`<photo-strip
+            slot="note-${at}"
+            .photos=${this.services.photos}
+            .ids=${photoIds}
+            label="Photograph of the note"
+          ></photo-strip>`,
+    );
   }
 
   #head({ view: { job, values } }: JobDeskState) {
