@@ -4,7 +4,7 @@ import type { Picture, Pixel } from '../tracing/pixel.ts';
 import { baseStyles, buttonStyles } from './base-styles.ts';
 import { pictureBoardStyles } from './picture-board-styles.ts';
 import { keyWish, type KeyWish } from './picture-keys.ts';
-import { nudgeButtons } from './picture-nudges.ts';
+import { nudgeButtons, zoomButtons } from './picture-nudges.ts';
 import {
   loupeMiddle,
   paintPicture,
@@ -24,7 +24,6 @@ import {
   type Extent,
   type PictureView,
 } from './picture-view.ts';
-import './shape-icon.ts';
 import { ThemeWatch } from './theme-watch.ts';
 
 /** A place was chosen by a click, a lifted finger or Enter; pixels of the picture. */
@@ -166,8 +165,7 @@ export class PictureBoard extends LitElement {
 
   #loupe(): Loupe | null {
     const at = this._cross;
-    if (!at) return null;
-    return { at, middle: loupeMiddle(toScreen(this.#view, at), this.#extent, this.#finger) };
+    return at && { at, middle: loupeMiddle(toScreen(this.#view, at), this.#extent, this.#finger) };
   }
 
   #tell<T>(name: string, detail: T): void {
@@ -304,7 +302,6 @@ export class PictureBoard extends LitElement {
   }
 
   override render() {
-    const place = this._cross ? this.describe(this._cross) : 'Point at the picture.';
     return html`<div
         class="pane"
         role="application"
@@ -322,17 +319,14 @@ export class PictureBoard extends LitElement {
         zoom.
       </p>
       <div class="tools">
-        <button type="button" aria-label="Zoom in" @click=${() => this.#zoom(1.5, null)}>
-          <m-icon shape="plus"></m-icon>
-        </button>
-        <button type="button" aria-label="Zoom out" @click=${() => this.#zoom(1 / 1.5, null)}>
-          <m-icon shape="none"></m-icon>
-        </button>
+        ${zoomButtons((factor) => this.#zoom(factor, null))}
         <button type="button" @click=${() => this.#look(this.#fit)}>Fit</button>
         <slot name="tools"></slot>
       </div>
       ${this.selected === null ? nothing : nudgeButtons((by) => this.#grant({ do: 'nudge', by }))}
-      <p class="readout number" aria-live=${this._byKeys ? 'polite' : 'off'}>${place}</p>`;
+      <p class="readout number" aria-live=${this._byKeys ? 'polite' : 'off'}>
+        ${this._cross ? this.describe(this._cross) : 'Point at the picture.'}
+      </p>`;
   }
 }
 

@@ -1,5 +1,6 @@
 import { html, type TemplateResult } from 'lit';
 import type { Pixel } from '../tracing/pixel.ts';
+import './shape-icon.ts';
 
 const WAYS: readonly (readonly [word: string, arrow: string, by: Pixel])[] = [
   ['left', '←', { x: -1, y: 0 }],
@@ -18,3 +19,14 @@ export const nudgeButtons = (nudge: (by: Pixel) => void): TemplateResult =>
         </button>`,
     )}
   </div>`;
+
+const STEP = 1.5;
+
+/** Buttons that enlarge and shrink the picture. */
+export const zoomButtons = (zoom: (factor: number) => void): TemplateResult =>
+  html`<button type="button" aria-label="Zoom in" @click=${() => zoom(STEP)}>
+      <m-icon shape="plus"></m-icon>
+    </button>
+    <button type="button" aria-label="Zoom out" @click=${() => zoom(1 / STEP)}>
+      <m-icon shape="none"></m-icon>
+    </button>`;
