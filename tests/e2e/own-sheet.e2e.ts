@@ -1,5 +1,9 @@
+import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
+import { readExchange, writeExchange } from '../../src/limits/exchange.ts';
+import type { LimitSheet } from '../../src/limits/limit-sheet.ts';
 import type { Pixel } from '../../src/tracing/pixel.ts';
 import { CHART } from '../tracing/draw-chart.ts';
 import { chartPhoto, onBoard, steer, type ChartPhoto } from './trace-flow.ts';
@@ -12,6 +16,20 @@ const TITLE = 'Delivery of pump MX';
 const FULL_SCALE_ML = 600;
 const [FAIL, PASS] = CHART.curves;
 
+/** A sheet as another shop would hand it over; its numbers are made up by the test. */
+const OWN: LimitSheet = {
+  ...DEMONSTRATION_SHEET,
+  id: 'own',
+  sheetId: 'own',
+  title: TITLE,
+  invented: false,
+  confirmedBy: '',
+  confirmedOn: null,
+};
+const bring = (page: Page, name: string, text: string) =>
+  page
+    .locator('sheets-page input[type=file]')
+    .setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
 const fill = (page: Page, label: string, text: string) => page.getByLabel(label, { exact: true }).fill(text);
 
 /** What the sheet is: its name, its engines with a gap between two ranges, and where it was read. */
@@ -162,6 +180,58 @@ describe.skipIf(noBrowser !== null)('a limit sheet of one’s own', () => {
     await page.locator('m-verdict').waitFor();
     expect(await subtitle(page).innerText()).toContain('revision 1');
     expect(await verdictText(page)).toMatch(/marginal/i);
+    expect(trouble).toEqual([]);
+  });
+
+  test('is confirmed by name, handed on as a file, and a changed file is looked through before anything changes', async () => {
+    const { page, trouble } = await shop.visit({ at: '#/sheets' });
+    await bring(page, 'own.json', writeExchange([OWN]));
+    await page.getByRole('button', { name: 'Take 1 sheet' }).click();
+    await page.getByRole('button', { name: `I checked it today: ${TITLE}, revision 1` }).click();
+    await page.getByLabel('Who compared them today?').fill('B. Second');
+    await page.getByRole('button', { name: 'They still hold' }).click();
+    await page.getByText(/confirmed today by B\. Second/).waitFor();
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: `Export: ${TITLE}, revision 2` }).click();
+    const [confirmed] = readExchange(readFileSync(await (await downloading).path(), 'utf8')).sheets;
+    expect(confirmed).toMatchObject({ confirmedBy: 'B. Second', replaces: OWN.id, limits: OWN.limits });
+
+    const changed = { ...confirmed!, id: 'next', revision: '3', replaces: confirmed!.id, readFrom: 'Page 2' };
+    await bring(page, 'changed.json', writeExchange([changed]));
+    const preview = page.locator('m-import-preview');
+    await preview.getByRole('row', { name: /Page 2/ }).waitFor();
+    await preview.getByRole('button', { name: 'Leave all' }).click();
+    await page.getByText(/Revision 2 ·/).waitFor();
+    expect(await page.getByText(/Revision 3 ·/).count()).toBe(0);
+    await bring(page, 'changed.json', writeExchange([changed]));
+    await preview.getByRole('button', { name: 'Take 1 sheet' }).click();
+    await page.getByText(/Revision 3 ·/).waitFor();
+
+    await bring(page, 'letter.json', 'Dear shop,');
+    await page.getByText(/This is not a limit sheet/).waitFor();
+    await preview.getByRole('button', { name: 'Leave all' }).click();
+    await bring(page, 'same-id.json', writeExchange([{ ...OWN, readFrom: 'elsewhere' }]));
+    await page.getByText(/A revision of this id is kept here with other content, and it stays/).waitFor();
+    expect(trouble).toEqual([]);
+  });
+
+  test('is not kept while curves cross or the highest value lies below the lowest, and each place is named', async () => {
+    const { page, trouble } = await shop.visit({ at: '#/sheets' });
+    await page.getByRole('button', { name: /Paste columns/ }).click();
+    await typeOrigin(page);
+    await page.locator('m-curve-paste textarea').fill('100\t200\t150\n200\t300\t400');
+    await page
+      .locator('m-curve-paste')
+      .getByRole('button', { name: /^Take \d/ })
+      .click();
+    const window = await typeWindow(page, '50', '40');
+    await window.getByText('The highest value is below the lowest.').waitFor();
+    await page.getByRole('button', { name: 'Keep this sheet' }).click();
+    await page.getByText(/fields? needs? a look/).waitFor();
+    await page.getByRole('tab', { name: /^Pass above/ }).click();
+    await page.getByText(/Pass above lies 50 mL below fail below near 100 rpm/).waitFor();
+    await page.getByRole('button', { name: 'Leave without keeping it' }).click();
+    await page.getByText('No limit sheets of your own yet').waitFor();
     expect(trouble).toEqual([]);
   });
 });
