@@ -71,6 +71,8 @@ export class RunDesk {
   #learned: BusFacts | null = null;
   readonly #keeping: Subscription;
   #session: SessionState = IDLE_SESSION;
+  /** What was seen at the last look. */
+  #looked: RunView | null = null;
   /** How many entries the kept verdict was formed with; -1 before there is one. */
   #gradedEntries: number;
   #puts: Promise<unknown> = Promise.resolve();
@@ -150,6 +152,7 @@ export class RunDesk {
       bench: this.bench,
       speed: () => this.#state.value.speed as BenchSpeed,
       live: services.live,
+      drawn: services.training.caseOf,
       wishes: wishesOf(services.settings.value),
       title: `${this.run.title}, started ${this.run.createdAt}`,
       onSearch: (report) => this.#hearSearch(report),
@@ -249,7 +252,9 @@ export class RunDesk {
     const session = this.#session;
     const wallMs = this.#services.wallMs();
     const nowMs = sourceNowMs(session, wallMs);
-    const view = viewRun({ run: state.run, session, nowMs, doneCranking: state.doneCranking });
+    const { run, doneCranking } = state;
+    const view = viewRun({ run, session, nowMs, doneCranking, earlier: this.#looked });
+    this.#looked = view;
     return { ...state, view, session, wallMs };
   }
 

@@ -44,6 +44,8 @@ export interface RunView {
   /** The verdict of either; null while there is none. */
   readonly verdict: Verdict | null;
   readonly clock: ClockView;
+  /** The last instant of the data when the check was judged, ms; null without data. */
+  readonly judgedAtMs: number | null;
 }
 
 export interface RunViewInput {
@@ -52,12 +54,17 @@ export interface RunViewInput {
   readonly nowMs: number;
   /** The person said that they are done cranking. */
   readonly doneCranking: boolean;
+  /** The look before, where there was one: a drive is not judged anew at every look. */
+  readonly earlier?: RunView | null;
 }
+
+/** A long drive takes a noticeable part of a second to be judged: while it is recorded, once a second of wall time is enough. */
+const JUDGE_DRIVE_EVERY_MS = 1000;
 
 const EMPTY_TABLE: CrankTable = { origin: null, phase: 'noData', cranks: [], underWay: null };
 
 /** Everything that the run screen shows, from the kept run and what has been heard. Pure: time is an argument. */
-export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): RunView {
+export function viewRun({ run, session, nowMs, doneCranking, earlier = null }: RunViewInput): RunView {
   const own = session.runId === run.id ? session : null;
   const pipeline = own?.pipeline ?? null;
   const values = valuesOf(run, pipeline);
@@ -69,12 +76,24 @@ export function viewRun({ run, session, nowMs, doneCranking }: RunViewInput): Ru
   const guide = guideOf(run);
   const facts = checkFacts(pipeline, table, values, run.createdAt.slice(0, 10));
   const sheet = sheetInForce(run.sheet, values);
-  const { judged, checked, verdict } = judge({ run, guide, facts, values, over });
+  const kept = stillHolds(earlier, { run, facts, over, rate: session.rate });
+  const { judged, checked, verdict, judgedAtMs } = kept ?? judge({ run, guide, facts, values, over });
   const countedUntilMs = pipeline ? countedUntil(pipeline, table, nowMs) : nowMs;
   const clock = clockOf(guide, targetOf(sheet, run.check), { table, values, nowMs: countedUntilMs });
   const stage = stageOf({ run, guide, values, link, clock, doneCranking, verdict });
-  const found = { facts, guide, judged, checked, verdict, clock };
+  const found = { facts, guide, judged, checked, verdict, clock, judgedAtMs };
   return { run, values, sheet, stage, link, pipeline, nowMs, countedUntilMs, table, ...found };
+}
+
+/** The look before, where what it says of a drive that goes on is not older than a second; nothing may have been entered since. */
+function stillHolds(
+  earlier: RunView | null,
+  { run, facts, over, rate }: Pick<Judging, 'run' | 'facts' | 'over'> & { readonly rate: number },
+): RunView | null {
+  if (over || run.kind !== 'pressure deviation' || earlier?.run !== run) return null;
+  if (facts.lastMs === null || earlier.judgedAtMs === null) return null;
+  const ageMs = facts.lastMs - earlier.judgedAtMs;
+  return ageMs >= 0 && ageMs < JUDGE_DRIVE_EVERY_MS * rate ? earlier : null;
 }
 
 interface Judging {
@@ -91,17 +110,19 @@ function judge({
   facts,
   values,
   over,
-}: Judging): Pick<RunView, 'judged' | 'checked' | 'verdict'> {
+}: Judging): Pick<RunView, 'judged' | 'checked' | 'verdict' | 'judgedAtMs'> {
+  const judgedAtMs = facts.lastMs;
   const { kind, check, sheet } = run;
   if (kind === 'crank delivery') {
     const judged = judgeRun(sheet, check, facts, values);
-    return { judged, checked: null, verdict: judged.ok ? judged.value.verdict : null };
+    return { judged, checked: null, verdict: judged.ok ? judged.value.verdict : null, judgedAtMs };
   }
   const checked = judgeCheck({ kind, guide, check, sheet, facts, values, over });
   return {
     judged: failed(problem('limit.not-a-speed-chart', { check, sheet: sheet?.title ?? '' })),
     checked,
     verdict: checked.ok ? checked.value.verdict : null,
+    judgedAtMs,
   };
 }
 

@@ -4,7 +4,7 @@ import { deviationView } from '../../src/app/deviation-view.ts';
 import { stopwatchView } from '../../src/app/measure-views.ts';
 import { newRun } from '../../src/app/new-run.ts';
 import { factRows, resultScale, verdictInUnit, windowView } from '../../src/app/result-view.ts';
-import { viewRun } from '../../src/app/run-view.ts';
+import { viewRun, type RunViewInput } from '../../src/app/run-view.ts';
 import { IDLE_SESSION, nextState, type SessionState } from '../../src/app/session.ts';
 import { DEFAULT_SETTINGS } from '../../src/app/settings.ts';
 import { steadyView } from '../../src/app/steady-view.ts';
@@ -67,7 +67,7 @@ function measuring(id: string, { untilS, course, over = false, nowMs, entries = 
     doneCranking: false,
   });
   if (!view.checked?.ok) throw new Error('not judged');
-  return { view, checked: view.checked.value };
+  return { view, checked: view.checked.value, session };
 }
 
 describe('a steady pressure while it is measured', () => {
@@ -234,6 +234,44 @@ describe('a drive', () => {
     const shown = deviationView(checked, view, DEFAULT_SETTINGS)!;
     expect(shown.loadBands).toEqual(['any load']);
     expect(shown.cells.every((row) => row.length === 1)).toBe(true);
+  });
+});
+
+describe('a drive that goes on', () => {
+  const course = {
+    railPressure: () => 99_000,
+    commandedRailPressure: () => 100_000,
+    engineSpeed: () => 1600,
+  };
+  const drive = measuring('final-drive', { untilS: 30, course });
+  const look = (untilS: number, change: Partial<RunViewInput> = {}, ended = false) => {
+    const more = heard(untilS, course).filter(({ atMs }) => atMs > 30_000);
+    const changes: readonly LinkChange[] = [...more, ...(ended ? ([{ kind: 'ended' }] as const) : [])];
+    const session = changes.reduce<SessionState>((state, each) => nextState(state, each, 0), drive.session);
+    const { run } = drive.view;
+    return viewRun({
+      run,
+      session,
+      nowMs: untilS * 1000,
+      doneCranking: false,
+      earlier: drive.view,
+      ...change,
+    });
+  };
+
+  test('is judged once a second, however often it is looked at', () => {
+    expect(look(30.9).checked).toBe(drive.view.checked);
+    expect(look(30.9).facts.lastMs).toBe(30_900);
+    expect(look(31)).toMatchObject({ judgedAtMs: 31_000 });
+    expect(look(31).checked).not.toBe(drive.view.checked);
+  });
+
+  test('is judged on everything at its end, and anew with an entry', () => {
+    const ended = look(30.5, {}, true);
+    expect(ended).toMatchObject({ judgedAtMs: 30_500 });
+    expect(ended.verdict).not.toBeNull();
+    const { run } = drive.view;
+    expect(look(30.5, { run: { ...run } }).judgedAtMs).toBe(30_500);
   });
 });
 
