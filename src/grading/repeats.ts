@@ -1,10 +1,14 @@
 import { rounded } from '../checks/rounded.ts';
+import type { LIMIT_UNIT } from '../limits/printed-unit.ts';
 import { problem, type Problem } from '../problems/problem.ts';
 import type { VerdictWord, Zone } from './verdict.ts';
 
+/** A unit in which graded values are kept. */
+export type KeptUnit = (typeof LIMIT_UNIT)[keyof typeof LIMIT_UNIT];
+
 /** One run of a check, for comparing runs. */
 export interface RepeatedRun {
-  /** mL or kPa; null when the run has no value. */
+  /** In the unit in which limits of its quantity are kept; null when the run has no value. */
   readonly value: number | null;
   readonly word: VerdictWord;
   /** Distance of two marks of the vessel or the step of the instrument, in the unit of the value. */
@@ -35,7 +39,7 @@ export interface Repeats {
 export function compareRepeats(
   runs: readonly RepeatedRun[],
   sheetLimit: number | null,
-  unit: 'mL' | 'kPa' = 'mL',
+  unit: KeptUnit = 'mL',
 ): Repeats {
   const valid = runs.filter(
     ({ value, word }) => word !== 'not valid' && value !== null && Number.isFinite(value),
@@ -47,10 +51,10 @@ export function compareRepeats(
   const reasons: Problem[] = [];
   if (repeatable === null) reasons.push(problem('check.one-run'));
   if (repeatable === false) {
-    const limit = `${rounded(allowed.limit, 1)} ${unit}`;
+    const limit = inWords(allowed.limit, unit);
     reasons.push(
       problem('check.not-repeatable', {
-        range: `${rounded(range, 1)} ${unit}`,
+        range: inWords(range, unit),
         limit,
         from: FROM[allowed.limitFrom],
       }),
@@ -62,6 +66,10 @@ export function compareRepeats(
   const finding = reasons.length === 0 ? shared : null;
   return { count: valid.length, mean, standardDeviation, range, ...allowed, repeatable, finding, reasons };
 }
+
+/** Times are kept in ms and read in s. */
+const inWords = (value: number, unit: KeptUnit): string =>
+  unit === 'ms' ? `${rounded(value / 1000, 2)} s` : `${rounded(value, 1)} ${unit}`;
 
 const zoneOfWord = (word: VerdictWord | undefined): Zone | null =>
   word === undefined || word === 'too close to call' || word === 'not valid' ? null : word;

@@ -117,6 +117,16 @@ describe('runs of one check', () => {
     expect(text).toBe('The runs differ by 40 mL; up to 22 mL (10 % of their mean) would be repeatable.');
   });
 
+  it.each([
+    // By hand: a tenth of the mean of 2000 and 2400 is 220.
+    ['ms', 'The runs differ by 0.4 s; up to 0.22 s (10 % of their mean) would be repeatable.'],
+    ['mL/min', 'The runs differ by 400 mL/min; up to 220 mL/min (10 % of their mean) would be repeatable.'],
+    ['kPa', 'The runs differ by 400 kPa; up to 220 kPa (10 % of their mean) would be repeatable.'],
+  ] as const)('that scatter say so in the unit that is read, kept in %s', (unit, words) => {
+    const [reason] = compareRepeats([run(2000), run(2400)], null, unit).reasons;
+    expect(describeProblem(reason!).message).toBe(words);
+  });
+
   it('with different verdicts say which, even when the numbers agree', () => {
     const repeats = compareRepeats([run(279, 'marginal'), run(281, 'pass')], null);
     expect(repeats).toMatchObject({ repeatable: true, finding: null });
