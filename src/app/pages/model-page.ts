@@ -3,6 +3,15 @@ import { customElement } from 'lit/decorators.js';
 import { baseStyles } from '../../ui/base-styles.ts';
 import { pageStyles } from '../page-styles.ts';
 
+/** Said plainly, so that nobody takes the bench for an engine. */
+const LEFT_OUT = [
+  'Pressure waves in lines and rail: each volume has one pressure.',
+  'The temperature of the fuel along its path: there is one, which the pump warms.',
+  'Vapour in the pump: the inlet of the supply pump only gives out where the pull is too strong.',
+  'Several injections in one stroke, and the opening of each injector: fuel goes by the turn.',
+  'A real controller: its commanded pressures and its habits are simple and invented.',
+] as const;
+
 /** `model-page`: what the bench engine is made of, and what it leaves out. */
 @customElement('model-page')
 export class ModelPage extends LitElement {
@@ -10,6 +19,13 @@ export class ModelPage extends LitElement {
     baseStyles,
     pageStyles,
     css`
+      .left-out {
+        display: grid;
+        gap: var(--m-space-2);
+        max-width: var(--m-measure);
+        padding-left: var(--m-space-5);
+        list-style: disc;
+      }
       .lead {
         max-width: var(--m-measure);
       }
@@ -25,6 +41,12 @@ export class ModelPage extends LitElement {
           are invented. It is there to practise on: it shows the direction in which a defect moves a check,
           not what your engine should give.
         </p>
+      </div>
+      <div class="stack">
+        <h2>What it leaves out</h2>
+        <ul class="left-out">
+          ${LEFT_OUT.map((each) => html`<li>${each}</li>`)}
+        </ul>
       </div>
     </div>`;
   }
