@@ -156,7 +156,8 @@ describe('values typed in the units of the instrument', () => {
     [0.39, 'MPa', 0.001, 390, 'fail low'],
     [58.1, 'psi', 1, 400.585, 'too close to call'],
     [210, 'inHg', 1, 711.142, 'fail high'],
-  ] as const)('%f %s ± %f are %f kPa: %s', (value, unit, half, kPa, word) => {
+  ] as const)('%f %s ± %f are %f kPa: %s', (...row) => {
+    const [value, unit, half, kPa, word] = row;
     const { valueSummary, verdict } = pressure(value, unit, half);
     expect(valueSummary?.value).toBeCloseTo(kPa, 2);
     expect(verdict?.word).toBe(word);
