@@ -12,6 +12,7 @@ import '../../ui/progress-note.ts';
 import '../../ui/what-next.ts';
 import { JobDesk, type JobDeskState, type JobEntryWanted } from '../job-desk.ts';
 import { nextStepView } from '../job-evidence.ts';
+import { jobDoubts } from '../job-field-mistakes.ts';
 import { checkRows, dayAndTime } from '../job-rows.ts';
 import { jobSheetOf } from '../job-sheet-of.ts';
 import { pageStyles } from '../page-styles.ts';
@@ -20,6 +21,7 @@ import '../parts/job-history.ts';
 import '../parts/job-identity.ts';
 import '../parts/job-notes.ts';
 import '../parts/job-work.ts';
+import '../parts/training-banner.ts';
 import '../parts/photo-strip.ts';
 import { routeHash } from '../routes.ts';
 import type { Services } from '../services.ts';
@@ -110,12 +112,16 @@ export class JobPage extends LitElement {
         >${this.#paperPhotos(shown)}</m-job-sheet
       >
       <div class="column screen" @job-entry=${this.#entryWanted}>
+        <training-banner .view=${shown.view} .services=${this.services}></training-banner>
         ${this.#head(shown)}
         ${
           shown.problem
             ? html`<m-problem tone="error" .problem=${describeProblem(shown.problem)}></m-problem>`
             : nothing
         }
+        ${jobDoubts(shown.view.job, this.services.nowIso()).map(
+          (doubt) => html`<m-problem tone="warn" .problem=${describeProblem(doubt)}></m-problem>`,
+        )}
         ${this.#evidence(shown)} ${this.#checks(shown)}
         <job-work .view=${shown.view} .services=${this.services}></job-work>
         <job-notes .view=${shown.view} .services=${this.services}></job-notes>

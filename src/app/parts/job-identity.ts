@@ -2,7 +2,7 @@ import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { JOB_FIELDS } from '../../jobs/job-entry.ts';
 import { describeCode } from '../../j1939/trouble-code-words.ts';
-import { CHECK_DIGIT_NOTE, vinCheckDigit } from '../../j1939/vin-check-digit.ts';
+import { vinCheckDigit } from '../../j1939/vin-check-digit.ts';
 import { baseStyles } from '../../ui/base-styles.ts';
 import '../../ui/job-form.ts';
 import type { JobFieldView } from '../../ui/job-form.ts';
@@ -11,6 +11,8 @@ import '../../ui/typed-codes.ts';
 import type { HeardCode } from '../../ui/typed-codes.ts';
 import type { JobView } from '../job-view.ts';
 import { pageStyles } from '../page-styles.ts';
+import { fieldMistakes } from '../job-field-mistakes.ts';
+import type { Services } from '../services.ts';
 import { jobEntry } from './job-entry-event.ts';
 
 /** `job-identity`: who is there, what the customer says, the trouble codes. Each field is kept as it is left. Event: `job-entry`. */
@@ -19,6 +21,7 @@ export class JobIdentity extends LitElement {
   static override styles = [baseStyles, pageStyles];
 
   @property({ attribute: false }) view!: JobView;
+  @property({ attribute: false }) services!: Services;
 
   override render() {
     const { values } = this.view;
@@ -27,6 +30,7 @@ export class JobIdentity extends LitElement {
       <h2>Vehicle, engine and complaint</h2>
       <m-job-form
         .fields=${fieldViews(this.view)}
+        .problems=${signed ? [] : fieldMistakes(this.view.job, this.services.nowIso())}
         ?fixed=${signed}
         @field-changed=${this.#fieldChanged}
       ></m-job-form>
@@ -64,15 +68,8 @@ function fieldViews({ values }: JobView): Partial<Record<JobFieldName, JobFieldV
 }
 
 function noteOn(field: JobFieldName, value: string): Pick<JobFieldView, 'note' | 'noteTone'> {
-  if (field !== 'vin' || value === '') return { note: '', noteTone: 'good' };
-  if (value.length !== 17)
-    return { note: `A VIN has 17 characters; this one has ${value.length}.`, noteTone: 'doubt' };
-  const digit = vinCheckDigit(value.toUpperCase());
-  if (digit === 'fits') return { note: 'The check digit fits.', noteTone: 'good' };
-  return {
-    note: digit === 'not applicable' ? '' : `The check digit does not fit. ${CHECK_DIGIT_NOTE}`,
-    noteTone: 'doubt',
-  };
+  const fits = field === 'vin' && vinCheckDigit(value.toUpperCase()) === 'fits';
+  return { note: fits ? 'The check digit fits.' : '', noteTone: 'good' };
 }
 
 const codeWords = (spn: number, fmi: number): string => {
