@@ -28,6 +28,7 @@ const SET_UPS: Readonly<Record<string, BenchSetUp>> = {
   'supply-cranking': CRANKED,
   'supply-high-idle': { ...DRIVEN, pedal: 'high idle', words: 'Start the engine: it goes to high idle.' },
   'supply-load': { ...DRIVEN, pedal: 'load', words: 'Start the engine: it pulls under load.' },
+  'rail-at-rest': { ...DRIVEN, words: 'Key on, engine off: the rail has lost its pressure.' },
   'rail-build': CRANKED,
   'pump-return': {
     rig: { ...AS_DRIVEN, intoVessel: 'pump return' },

@@ -1,4 +1,5 @@
 import { compareRepeats } from '../grading/repeats.ts';
+import type { ProblemCode } from '../problems/catalogue.ts';
 import type { CheckFinding } from '../procedures/finding.ts';
 import type { Procedure, ProcedureCheck } from '../procedures/procedure.ts';
 import { runGroups, valueOfRun, type GradedRun } from './check-runs.ts';
@@ -33,6 +34,8 @@ function findingOf(
   return {
     checkId: check.id,
     word: wordOf(told.runs),
+    leaning: leaningOf(told.runs),
+    dataLost: told.runs.some(hasHoles),
     confidence: last?.verdict.confidence ?? null,
     runs: standing.runs.filter(isValid).length,
     runsNeeded: check.runsNeeded,
@@ -60,6 +63,27 @@ function wordOf(runs: readonly GradedRun[]): CheckFinding['word'] {
   const words = new Set(valid.map(({ verdict }) => verdict.word));
   return words.size === 1 && repeats.repeatable !== false ? last.verdict.word : 'disagree';
 }
+
+/** The side that all valid runs lean to; null where they do not agree, or something was decided. */
+function leaningOf(runs: readonly GradedRun[]): NonNullable<CheckFinding['leaning']> | null {
+  const valid = runs.filter(isValid).map(({ verdict }) => verdict);
+  const first = valid[0]?.leaning ?? null;
+  const open = valid.length > 0 && valid.every(({ word }) => word === 'too close to call');
+  return open && valid.every(({ leaning }) => leaning === first) ? first : null;
+}
+
+/** Problems that say that data did not arrive. */
+const HOLES: readonly string[] = [
+  'check.crank-data-lost',
+  'check.frames-missing',
+  'check.coverage-low',
+  'check.coverage-too-low',
+  'check.signal-hole',
+  'check.hold-partly-known',
+] satisfies readonly ProblemCode[];
+
+const hasHoles = ({ verdict: { reasons, warnings } }: GradedRun): boolean =>
+  [...reasons, ...warnings].some(({ code }) => HOLES.includes(code));
 
 /** What the sheet of the run allows two runs to differ by; null where it says nothing. */
 function repeatabilityLimit(run: StoredRun): number | null {

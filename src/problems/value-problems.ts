@@ -149,6 +149,10 @@ export const VALUE_PROBLEMS = {
     message: 'Whether there was {allowed} ({signal}) is known for only {percent} % of the collection.',
     remedy: 'Look for a loose connection, and log it all the time while collecting.',
   },
+  'check.frames-missing': {
+    message: 'About {percent} % of the engine speed messages did not arrive.',
+    remedy: 'Look at the cable, its plug and the bridge before an odd value is believed.',
+  },
   'check.signal-hole': {
     message: 'The {signal} was missing for {seconds} s in a row within what was measured.',
     remedy: 'Look at the trace: what it did meanwhile is not known. Repeat if the verdict is close.',

@@ -49,7 +49,7 @@ const namedBy = ({ advice, settings }: ProcedureCheck): readonly (string | null)
 /** A check of the low side alone belongs before every check of the high side alone. */
 function lowBehindHigh({ title, checks }: Procedure): readonly Problem[] {
   const onlyOn = ({ stations }: ProcedureCheck, side: 'low' | 'high') =>
-    stations.every((station) => STATIONS[station].side === side);
+    stations.length > 0 && stations.every((station) => STATIONS[station].side === side);
   const firstHigh = checks.findIndex((check) => onlyOn(check, 'high'));
   if (firstHigh < 0) return [];
   return checks

@@ -29,8 +29,8 @@ export const ProcedureCheck = z.strictObject({
   id: checkId,
   title: text,
   purpose: text,
-  /** Stations that this check speaks for. */
-  stations: z.array(StationId).min(1),
+  /** Stations that this check speaks for; none where it is about what comes before the fuel path, e.g. the batteries. */
+  stations: z.array(StationId),
   /** Stations of which a pass says that they are in order. */
   clears: z.array(StationId),
   /** Checks that come before it; leaving one out needs a reason. */

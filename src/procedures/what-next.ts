@@ -1,6 +1,7 @@
 import type { CheckFinding } from './finding.ts';
 import { causeOf, checkOf } from './library.ts';
 import { clearedStretch, fuelPath } from './fuel-path.ts';
+import { tellsApart } from './likelihood.ts';
 import { checkOrder, standsFirm, type OrderedCheck } from './order.ts';
 import type { Procedure, ProcedureCheck } from './procedure.ts';
 import { STATIONS } from './station.ts';
@@ -58,16 +59,38 @@ function whyRepeat({ word, repeatBecause, runs, runsNeeded }: CheckFinding): str
 
 function afterFailure(job: Job): NextStep | null {
   const failing = failingChecks(job);
-  const low = failing.find((check) => check.stations.every((station) => STATIONS[station].side === 'low'));
+  const low = failing.find(isLow);
   const first = low ?? failing[0];
   if (!first) return null;
   const pointed = failing.map((check) => namedNext(job, check)).find((id) => id !== null) ?? null;
   if (pointed !== null) return leadOn(job, first, pointed);
-  if (low) return repair(job, first);
-  const sure = shareOfFirstStation(job) >= ENOUGH_SUSPICION;
-  const open = sure ? null : openCheck(job, true);
+  const sure = low !== undefined || shareOfFirstStation(job) >= ENOUGH_SUSPICION;
+  const telling = tellingCheck(job, low !== undefined);
+  const open = telling ?? (sure ? null : openCheck(job, true));
   return open === null ? repair(job, first) : leadOn(job, first, open);
 }
+
+/** A cause with less than this share of the first one's suspicion is no rival of it. */
+const RIVAL = 0.5;
+
+/**
+ * The open check that tells the first cause from a rival, while it is not sure; on the low side only one of that side: what lies behind cannot be
+ * judged yet.
+ */
+function tellingCheck({ procedure, order, causes: [one, ...others] }: Job, low: boolean): string | null {
+  if (!one || one.share >= ENOUGH_SUSPICION) return null;
+  const rivals = others.filter(({ share }) => share >= RIVAL * one.share);
+  const telling = order.slice(0, -1).find(({ checkId, state, waitsFor }) => {
+    const check = checkOf(procedure, checkId);
+    if (!check || state !== 'open' || waitsFor.length > 0 || (low && !isLow(check))) return false;
+    return rivals.some((other) => tellsApart(check, one.causeId, other.causeId));
+  });
+  return telling?.checkId ?? null;
+}
+
+/** Of the low side alone, or of what comes before the whole path. */
+const isLow = ({ stations }: ProcedureCheck): boolean =>
+  stations.every((station) => STATIONS[station].side === 'low');
 
 function shareOfFirstStation({ procedure, causes }: Job): number {
   const stationOf = ({ causeId }: RankedCause) => causeOf(procedure, causeId)?.station;
@@ -107,7 +130,7 @@ const leadOn = (job: Job, failed: ProcedureCheck, checkId: string): NextStep =>
 function repair(job: Job, failed: ProcedureCheck): NextStep {
   const likeliest = job.causes[0];
   const top = likeliest ? causeOf(job.procedure, likeliest.causeId) : null;
-  const low = failed.stations.every((station) => STATIONS[station].side === 'low');
+  const low = isLow(failed);
   const why = low
     ? 'what lies behind it cannot be judged before that is put right'
     : 'no open check tells more';

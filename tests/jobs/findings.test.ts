@@ -21,6 +21,8 @@ describe('the finding of a check', () => {
     expect(found('return', [])).toEqual({
       checkId: 'return',
       word: null,
+      leaning: null,
+      dataLost: false,
       confidence: null,
       runs: 0,
       runsNeeded: 2,

@@ -125,6 +125,18 @@ const fall = (s: number) => 40_000 * Math.exp(-s / 5);
 const drive = { railPressure: () => 90_000, commandedRailPressure: () => 90_000, engineSpeed: () => 1200 };
 
 /** Each code with what a person does to meet it. */
+/** Every fifth message of engine speed is gone: not empty, but never sent. */
+const thinned = (): readonly Problem[] => {
+  const heard = (of: Of) => sampled(30_000, 100, of);
+  const facts = {
+    signals: signalsFrom({
+      supplyPressure: heard(() => 500),
+      engineSpeed: heard(() => 700).filter((_, place) => place % 5 !== 4),
+    }),
+  };
+  return judgeExample(STEADY, sheetOf('pressure', 1, null), facts).verdict?.warnings ?? [];
+};
+
 const MET: Readonly<Record<keyof typeof VALUE_PROBLEMS, readonly Problem[]>> = {
   'check.no-settings': noSettings.ok ? [] : [noSettings.problem],
   'check.limit-not-a-window': onChart.verdict?.reasons ?? [],
@@ -147,6 +159,7 @@ const MET: Readonly<Record<keyof typeof VALUE_PROBLEMS, readonly Problem[]>> = {
     entryOf(5),
   ]),
   'check.build-not-begun': met(BUILD, { railPressure: () => 0 }),
+  'check.frames-missing': thinned(),
   'check.build-not-reached': met(BUILD, { railPressure: (s) => Math.min(9000, 1000 * s) }),
   'check.build-later-try': met(BUILD, {
     railPressure: (s) => (s < 4 ? 1000 * s : s < 8 ? 0 : 5000 * (s - 8)),

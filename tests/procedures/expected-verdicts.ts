@@ -99,7 +99,9 @@ export const EXPECTED: Readonly<
     },
   },
   'weak-battery': {
+    seen: ['batteries', 'weak-battery'],
     words: {
+      batteries: 'fail low',
       'supply-cranking': 'fail low',
       'rail-build': 'fail high',
       'crank-delivery': 'not valid',
@@ -107,7 +109,9 @@ export const EXPECTED: Readonly<
     },
   },
   'cranking-drag': {
+    seen: ['batteries', 'cranking-drag'],
     words: {
+      batteries: 'fail low',
       'supply-cranking': 'fail low',
       'rail-build': 'fail high',
       'crank-delivery': 'not valid',
@@ -115,9 +119,14 @@ export const EXPECTED: Readonly<
     },
   },
   'rail-sensor': {
-    words: { 'rail-build': 'fail low', 'rail-decay': 'fail high', 'final-drive': 'fail low' },
+    words: {
+      'rail-at-rest': 'fail high',
+      'rail-build': 'fail low',
+      'rail-decay': 'fail high',
+      'final-drive': 'fail low',
+    },
   },
-  wiring: { words: { 'rail-build': 'fail high', 'final-drive': 'fail high' } },
+  wiring: { words: { 'rail-at-rest': 'not valid', 'rail-build': 'fail high', 'final-drive': 'fail high' } },
   'clogged-pressure-filter': {
     words: {
       filters: 'fail low',

@@ -10,11 +10,13 @@ describe('the generic procedure for low rail pressure', () => {
       'fuel-quality',
       'filters',
       'air-in-fuel',
+      'batteries',
       'suction-restriction',
       'supply-cranking',
       'supply-idle',
       'supply-high-idle',
       'supply-load',
+      'rail-at-rest',
       'rail-build',
       'pump-return',
       'injector-return-cranking',
@@ -50,7 +52,13 @@ describe('the generic procedure for low rail pressure', () => {
       const text = check.cautions.map((caution) => caution.text).join(' ');
       if (check.settings.kind !== 'inspection') expect(text, check.id).toMatch(/turn|move|roll/);
       expect(text, check.id).toMatch(/burn|scald/);
-      const cranked = ['supply-cranking', 'rail-build', 'injector-return-cranking', 'crank-delivery'];
+      const cranked = [
+        'batteries',
+        'supply-cranking',
+        'rail-build',
+        'injector-return-cranking',
+        'crank-delivery',
+      ];
       if (cranked.includes(check.id)) {
         expect(text, check.id).toMatch(/can start/);
         expect(text, check.id).toMatch(/overheat/);

@@ -94,7 +94,7 @@ test('a check of the low side behind one of the high side is out of place', () =
   expect(procedureMistakes(moved)).toMatchObject([
     {
       code: 'procedure.low-behind-high',
-      context: { check: low.title, high: 'Rail pressure build while cranking' },
+      context: { check: low.title, high: 'Rail pressure sensor at rest' },
     },
   ]);
 });

@@ -144,3 +144,32 @@ describe('the ranking of causes', () => {
     });
   });
 });
+
+describe('weak signs', () => {
+  const shareOf = (causeId: string, ...some: Parameters<typeof rankCauses>[1]) =>
+    rankCauses(LOW_RAIL_PRESSURE, some).find((each) => each.causeId === causeId)!.share;
+
+  test('a result too close to call moves suspicion to the side that it leans to, less than the verdict would', () => {
+    const close = { ...finding('crank-delivery', 'too close to call'), leaning: 'fail low' as const };
+    const nothing = shareOf('worn-elements');
+    expect(shareOf('worn-elements', close)).toBeGreaterThan(nothing);
+    expect(shareOf('worn-elements', close)).toBeLessThan(
+      shareOf('worn-elements', finding('crank-delivery', 'fail low')),
+    );
+  });
+
+  test('holes in the data of several passed checks point at the cable of the bridge', () => {
+    const holes = ['supply-idle', 'supply-load', 'rail-build', 'crank-delivery'].map((id) => ({
+      ...finding(id, 'pass'),
+      dataLost: true,
+    }));
+    expect(rankCauses(LOW_RAIL_PRESSURE, holes)[0]?.causeId).toBe('bridge-cable');
+    expect(shareOf('bridge-cable')).toBeLessThan(0.01);
+  });
+
+  test('a check that a cause would fail first speaks more against it by passing than against one named late', () => {
+    const pass = finding('crank-delivery', 'pass');
+    const fall = (causeId: string) => shareOf(causeId, pass) / shareOf(causeId);
+    expect(fall('worn-elements')).toBeLessThan(fall('cracked-metering-housing'));
+  });
+});

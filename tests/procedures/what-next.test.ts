@@ -49,25 +49,42 @@ describe('what next', () => {
     expect(step.sentence).toContain('the filter was replaced');
   });
 
-  test('low supply pressure leads back to the suction side while that is open, then to the repair, and not to the pump', () => {
+  test('low supply pressure leads back to the suction side while that is open, then stays on the low side until the repair', () => {
     const skipped = finding('suction-restriction', null, { skipped: 'no gauge' });
     const before = passedBefore('supply-idle').filter(({ checkId }) => checkId !== 'suction-restriction');
     const low = finding('supply-idle', 'fail low');
     expect(next(...before, low)).toMatchObject({ step: 'do check', checkId: 'suction-restriction' });
-    expect(next(...before, skipped, low)).toMatchObject({ step: 'repair', checkId: null });
-    expect(next(...before, skipped, low).sentence).toMatch(/Supply pressure at idle/);
+    // Only the supply pressures tell a weak pump from what lies before it; nothing behind them can be judged yet.
+    const some = [...before, skipped, low];
+    const more: (string | null)[] = [];
+    let step = next(...some);
+    for (; step.step === 'do check'; step = next(...some)) {
+      more.push(step.checkId);
+      some.push(finding(step.checkId!, 'fail low'));
+    }
+    expect(more.filter((id) => !id?.startsWith('supply-'))).toEqual([]);
+    expect(step).toMatchObject({ step: 'repair', checkId: null });
+    expect(step.causes[0]?.causeId).toBe('weak-supply-pump');
+    expect(step.sentence).toMatch(/Supply pressure at idle/);
   });
 
-  test('a high pump return leads to the crank delivery, which tells the causes apart', () => {
+  test('a high pump return leads to the decay after shut-off, which needs no fitting, and then to the crank delivery', () => {
     const step = next(...passedBefore('pump-return'), finding('pump-return', 'fail high'));
-    expect(step).toMatchObject({ step: 'do check', checkId: 'crank-delivery' });
+    expect(step).toMatchObject({ step: 'do check', checkId: 'rail-decay' });
     expect(step.sentence).toMatch(/failed.*comes next/);
+    const held = next(
+      ...passedBefore('pump-return'),
+      finding('pump-return', 'fail high'),
+      finding('rail-decay', 'pass'),
+    );
+    expect(held).toMatchObject({ step: 'do check', checkId: 'crank-delivery' });
   });
 
   test('a pump that returns too much and delivers too little is looked at', () => {
     const step = next(
       ...passedBefore('pump-return'),
       finding('pump-return', 'fail high'),
+      finding('rail-decay', 'pass'),
       finding('crank-delivery', 'fail low'),
     );
     expect(step.step).toBe('repair');
@@ -105,7 +122,7 @@ describe('what next', () => {
 
   test('says what a pass cleared, and what the next check shows', () => {
     expect(next(...passedBefore('rail-build')).sentence).toBe(
-      '"Supply pressure under load" passed, so from the tank and fuel to the pressure filter the path is cleared; ' +
+      '"Rail pressure sensor at rest" passed, so from the tank and fuel to the pressure filter the path is cleared; ' +
         '"Rail pressure build while cranking" comes next, which shows how soon the rail pressure rises, once the starter turns, to where injection is released.',
     );
   });
