@@ -59,7 +59,8 @@ const APPLY: Readonly<Record<DefectKind, Apply>> = {
     ...engine,
     metering: {
       ...metering,
-      mostOpen: metering.mostOpen * (1 - 0.85 * severity),
+      // Varnish takes most of the travel at once, and the rest slowly.
+      mostOpen: metering.mostOpen * (1 - 0.85 * severity ** 0.2),
       stickBand: metering.stickBand + 0.03 * severity,
     },
   }),
