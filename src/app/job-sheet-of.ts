@@ -13,6 +13,8 @@ import { changeRows } from './job-changes.ts';
 import { marginalCaveat } from './job-conclusion-view.ts';
 import { dayAndTime } from './job-rows.ts';
 import type { JobView } from './job-view.ts';
+import { isTraining } from '../training/case-id.ts';
+import { PRACTICE_CASE } from './training-marks.ts';
 import { valueWords } from './value-words.ts';
 
 const PRACTICE = 'Practice on the bench: the engine is simulated, its limits are invented.';
@@ -27,7 +29,7 @@ export function jobSheetOf(view: JobView): JobSheetView {
     title: of('unitNumber') || of('vin') || 'Job',
     dates: `Begun ${dayAndTime(job.createdAt)}, last entry ${dayAndTime(job.updatedAt)}`,
     standing: standing(view),
-    practice: job.scenarioId === null ? '' : PRACTICE,
+    practice: isTraining(job.scenarioId) ? PRACTICE_CASE : job.scenarioId === null ? '' : PRACTICE,
     complaint: of('complaint'),
     identity: identity(view),
     codes: codes(view),

@@ -8,6 +8,8 @@ import { procedureStore } from '../jobs/procedure-store.ts';
 import { runStore } from '../jobs/run-store.ts';
 import { describeProblem, type Problem } from '../problems/problem.ts';
 import { LOW_RAIL_PRESSURE } from '../procedures/library.ts';
+import { SHIPPED_CASE_SETS } from '../training/library.ts';
+import { trainingStore } from '../training/training-store.ts';
 import '../ui/problem-note.ts';
 import { createSounds } from '../ui/sounds.ts';
 import { adoptDocumentStyles } from '../ui/tokens.ts';
@@ -87,6 +89,7 @@ async function start(): Promise<void> {
     recordings: recordingStore(database),
     photos: photoStore(database),
     sheets: sheetShelf(database),
+    training: trainingStore(database, SHIPPED_CASE_SETS),
     capabilities,
     live,
     offers: sourceList(capabilities),

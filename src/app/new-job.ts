@@ -1,4 +1,4 @@
-import { findScenario } from '../../simulators/scenarios.ts';
+import { findScenario, type BenchScenario } from '../../simulators/scenarios.ts';
 import type { JobEntry, JobField } from '../jobs/job-entry.ts';
 import { JOB_FORMAT, type StoredJob } from '../jobs/job.ts';
 import { LOW_RAIL_PRESSURE } from '../procedures/library.ts';
@@ -25,10 +25,13 @@ export function newJob({ id, createdAt, procedure = LOW_RAIL_PRESSURE, scenarioI
   };
 }
 
-function benchEntries(scenarioId: string, atIso: string): JobEntry[] {
+const benchEntries = (scenarioId: string, atIso: string): JobEntry[] => {
   const scenario = findScenario(scenarioId);
-  if (!scenario) return [];
-  const { identity, complaint } = scenario;
+  return scenario ? noted(scenario, atIso) : [];
+};
+
+/** What is noted at once of an engine of the bench. */
+export function noted({ identity, complaint }: BenchScenario, atIso: string): JobEntry[] {
   const fields: readonly (readonly [JobField, string])[] = [
     ['unitNumber', identity.unit],
     ['engineFamily', identity.engineFamily],

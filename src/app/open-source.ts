@@ -5,6 +5,10 @@ import type { RunSource } from '../jobs/run.ts';
 import type { AdapterId } from '../link/adapter.ts';
 import type { LinkEvent } from '../link/link-event.ts';
 import type { RecordingWire } from '../recordings/recording.ts';
+import type { Result } from '../problems/result.ts';
+import { millis } from '../quantities/time.ts';
+import { isTraining } from '../training/case-id.ts';
+import type { TrainingCase } from '../training/draw-case.ts';
 import type { SearchReport } from '../wire/found-bridge.ts';
 import type { BridgeAsk } from '../wire/slcan-ask.ts';
 import type { BenchDesk, BenchSpeed } from './bench-desk.ts';
@@ -24,6 +28,8 @@ export interface OpenedSource {
 
 export interface SourceMeans {
   readonly bench: BenchDesk;
+  /** The engine of a training case. */
+  readonly drawn: (scenarioId: string) => Promise<Result<TrainingCase>>;
   /** Asked at each tick, so that the bench's clock can be changed while it runs. */
   readonly speed: () => BenchSpeed;
   readonly live: LiveSources;
@@ -81,12 +87,14 @@ const live = (pending: LivePending, { live: sources, wishes, title, onSearch, as
 
 /** The simulated bridge is found like a real one: at its only speed, by the same search. */
 function bench(pending: Pending<'bench'>, means: SourceMeans): Observable<LinkEvent> {
-  const { scenarioId, scenario, seed, replaced } = pending;
+  const { scenarioId, seed, replaced } = pending;
   const { bench: desk, speed, wishes, onSearch, ask$ } = means;
   return lazily(async () => {
     const { benchAdapter } = await import('../../adapters/bench.ts');
+    const drawn = isTraining(scenarioId) ? await means.drawn(scenarioId) : null;
+    if (drawn && !drawn.ok) return of<LinkEvent>({ kind: 'gap', atMs: millis(0), problem: drawn.problem });
     const choice = {
-      scenario: scenario ?? (scenarioId as ScenarioId),
+      scenario: drawn ? drawn.value.scenario : (scenarioId as ScenarioId),
       seed,
       get speed() {
         return speed();

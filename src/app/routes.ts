@@ -9,10 +9,12 @@ export type Route =
   | { readonly page: 'sheets' }
   | { readonly page: 'procedures' }
   | { readonly page: 'model' }
+  | { readonly page: 'training' }
+  | { readonly page: 'trainingCase'; readonly jobId: string }
   | { readonly page: 'settings' }
   | { readonly page: 'notFound'; readonly hash: string };
 
-const PLAIN = ['runs', 'import', 'source', 'sheets', 'procedures', 'model', 'settings'] as const;
+const PLAIN = ['runs', 'import', 'source', 'sheets', 'procedures', 'model', 'training', 'settings'] as const;
 
 /** Reads a location hash such as `#/run/abc`. Anything unknown is `notFound`, never an error. */
 export function parseRoute(hash: string): Route {
@@ -21,6 +23,8 @@ export function parseRoute(hash: string): Route {
   const [first, second] = parts;
   if (first === 'run' && second && parts.length === 2) return { page: 'run', runId: decode(second) };
   if (first === 'job' && second && parts.length === 2) return { page: 'job', jobId: decode(second) };
+  if (first === 'training' && second && parts.length === 2)
+    return { page: 'trainingCase', jobId: decode(second) };
   const plain = PLAIN.find((page) => page === first);
   return plain && parts.length === 1 ? { page: plain } : { page: 'notFound', hash };
 }
@@ -29,6 +33,7 @@ export function parseRoute(hash: string): Route {
 export function routeHash(route: Route): string {
   if (route.page === 'jobs') return '#/';
   if (route.page === 'job') return `#/job/${encodeURIComponent(route.jobId)}`;
+  if (route.page === 'trainingCase') return `#/training/${encodeURIComponent(route.jobId)}`;
   if (route.page === 'run') return `#/run/${encodeURIComponent(route.runId)}`;
   return route.page === 'notFound' ? route.hash : `#/${route.page}`;
 }

@@ -1,7 +1,6 @@
 import type { Observable } from 'rxjs';
 import type { LogFileChoice } from '../../adapters/log-file.ts';
 import type { Part } from '../../simulators/engine/parts.ts';
-import type { BenchScenario } from '../../simulators/scenarios.ts';
 import type { CharacteristicOption } from '../../adapters/bluetooth-discovery.ts';
 import type { CharacteristicPick } from '../../adapters/bluetooth-profiles.ts';
 import type { SourceOffer } from '../../adapters/registry.ts';
@@ -12,6 +11,7 @@ import type { RunStore } from '../jobs/run-store.ts';
 import type { LinkEvent } from '../link/link-event.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { RecordingStore } from '../recordings/recording-store.ts';
+import type { TrainingStore } from '../training/training-store.ts';
 import type { Sounds } from '../ui/sounds.ts';
 import type { Capabilities } from './capabilities.ts';
 import type { DeviceMemory } from './device-memory.ts';
@@ -31,8 +31,6 @@ export type PendingSource =
   | {
       readonly kind: 'bench';
       readonly scenarioId: string;
-      /** The engine itself, where it was drawn for training and has no name in the list. */
-      readonly scenario?: BenchScenario;
       readonly seed: number;
       /** Parts that were replaced in the job before this run. */
       readonly replaced?: readonly Part[];
@@ -56,6 +54,8 @@ export interface Services {
   readonly recordings: RecordingStore;
   readonly photos: PhotoStore;
   readonly sheets: SheetShelf;
+  /** Case sets, and how cases ended. */
+  readonly training: TrainingStore;
   readonly sounds: Sounds;
   readonly capabilities: Capabilities;
   readonly live: LiveSources;

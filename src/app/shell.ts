@@ -14,6 +14,7 @@ import './pages/runs-page.ts';
 import './pages/settings-page.ts';
 import './pages/sheets-page.ts';
 import './pages/source-page.ts';
+import './pages/training-page.ts';
 import './parts/characteristic-dialog.ts';
 import { pageStyles } from './page-styles.ts';
 import { parseRoute, routeHash, type Route } from './routes.ts';
@@ -25,6 +26,7 @@ const NAVIGATION: readonly { readonly route: Route; readonly word: string }[] = 
   { route: { page: 'source' }, word: 'Source' },
   { route: { page: 'sheets' }, word: 'Limit sheets' },
   { route: { page: 'procedures' }, word: 'Procedures' },
+  { route: { page: 'training' }, word: 'Training' },
   { route: { page: 'settings' }, word: 'Settings' },
 ];
 
@@ -33,6 +35,7 @@ const WITHIN: Partial<Record<Route['page'], Route['page']>> = {
   job: 'jobs',
   run: 'runs',
   import: 'runs',
+  trainingCase: 'training',
   model: 'source',
 };
 
@@ -161,6 +164,7 @@ export class AppShell extends LitElement {
 
   #page() {
     const { services, route } = this;
+    if (isOther(route)) return this.#otherPage(route);
     switch (route.page) {
       case 'jobs':
         return html`<jobs-page .services=${services}></jobs-page>`;
@@ -182,15 +186,24 @@ export class AppShell extends LitElement {
         return html`<model-page></model-page>`;
       case 'settings':
         return html`<settings-page .services=${services}></settings-page>`;
-      case 'notFound':
-        return html`<div class="column">
-          <h1>Nothing here</h1>
-          <p>The address ${route.hash} leads to no screen.</p>
-          <p><a href=${routeHash({ page: 'jobs' })}>Go to the jobs</a></p>
-        </div>`;
     }
   }
+
+  #otherPage(route: OtherRoute) {
+    if (route.page === 'notFound')
+      return html`<div class="column">
+        <h1>Nothing here</h1>
+        <p>The address ${route.hash} leads to no screen.</p>
+        <p><a href=${routeHash({ page: 'jobs' })}>Go to the jobs</a></p>
+      </div>`;
+    const jobId = route.page === 'training' ? '' : route.jobId;
+    return html`<training-page .services=${this.services} .jobId=${jobId}></training-page>`;
+  }
 }
+
+type OtherRoute = Extract<Route, { page: 'training' | 'trainingCase' | 'notFound' }>;
+const isOther = (route: Route): route is OtherRoute =>
+  ['training', 'trainingCase', 'notFound'].includes(route.page);
 
 const mark = html`<svg viewBox="0 0 32 32" aria-hidden="true">
   <path class="level" d="M9 14q7 6 14 0v10a3 3 0 0 1-3 3h-8a3 3 0 0 1-3-3z" />

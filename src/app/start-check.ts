@@ -1,5 +1,5 @@
 import { SCENARIO_BY_ID } from '../../simulators/scenarios.ts';
-import { PARTS, type Part } from '../../simulators/engine/parts.ts';
+import type { Part } from '../../simulators/engine/parts.ts';
 import { vesselById } from '../checks/vessels.ts';
 import type { JobValues } from '../jobs/job-values.ts';
 import type { StoredRun } from '../jobs/run.ts';
@@ -7,7 +7,8 @@ import { chooseSheet } from '../limits/choose-sheet.ts';
 import { DEMONSTRATION_JOB_SHEET } from '../limits/demonstration-job-sheet.ts';
 import type { LimitSheet } from '../limits/limit-sheet.ts';
 import type { ProcedureCheck } from '../procedures/procedure.ts';
-import type { StationId } from '../procedures/station.ts';
+import { isTraining } from '../training/case-id.ts';
+import { partOfWork } from '../training/part-of-work.ts';
 import type { JobView } from './job-view.ts';
 import { newRun } from './new-run.ts';
 import type { PendingSource } from './services.ts';
@@ -61,16 +62,10 @@ export function benchOfJob(
   { job, values }: Pick<JobView, 'job' | 'values'>,
   seed: number,
 ): PendingSource | null {
-  if (job.scenarioId === null || !(job.scenarioId in SCENARIO_BY_ID)) return null;
+  const isKnown = job.scenarioId !== null && Object.hasOwn(SCENARIO_BY_ID, job.scenarioId);
+  if (job.scenarioId === null || !(isKnown || isTraining(job.scenarioId))) return null;
   return { kind: 'bench', scenarioId: job.scenarioId, seed, replaced: replacedParts(values) };
 }
 
-/** What the stations of a procedure are called at the bench; the others carry the same name. */
-const PART_OF: Partial<Record<StationId, Part>> = { rail: 'rail sensor' };
-
-function replacedParts({ works }: JobValues): readonly Part[] {
-  return works
-    .filter(({ what }) => what === 'replaced' || what === 'repaired')
-    .map(({ station }) => PART_OF[station] ?? PARTS.find((part) => part === station))
-    .filter((part) => part !== undefined);
-}
+const replacedParts = ({ works }: JobValues): readonly Part[] =>
+  works.map(partOfWork).filter((part) => part !== null);

@@ -68,30 +68,7 @@ export function trainingStore(database: Database, shipped: readonly CaseSet[]): 
       const listed = await sets();
       return listed.ok ? findCase(scenarioId, listed.value.sets) : listed;
     },
-    results: () =>
-      database.read(['trainingResults'], async (tx) => {
-        const { items, damaged } = readListing(await tx.list('trainingResults'), readResult);
-        return ok({ items: byEnd(items), damaged });
-      }),
-    resultOf: (jobId) =>
-      database.read(['trainingResults'], async (tx): Promise<Result<TrainingResult | null>> => {
-        const kept = await tx.get('trainingResults', jobId);
-        return kept === undefined ? ok(null) : readResult(kept);
-      }),
-    end: (result) =>
-      database.write(['trainingResults'], async (tx) => {
-        const kept = await tx.get('trainingResults', result.id);
-        if (kept !== undefined) return readResult(kept);
-        await tx.put('trainingResults', result);
-        return ok(result);
-      }),
-    bring: (brought) =>
-      database.write(['trainingResults'], async (tx) => {
-        const { items } = readListing(await tx.list('trainingResults'), readResult);
-        const merged = mergeResults(items, brought);
-        for (const result of merged.added) await tx.put('trainingResults', result);
-        return ok(merged);
-      }),
+    ...resultsIn(database),
   };
 }
 
@@ -104,3 +81,30 @@ const addSet = (database: Database, shipped: readonly CaseSet[], set: CaseSet): 
     else if (!storedEqual(kept, read.value)) return failed(problem('training.set-kept', { id: set.id }));
     return ok(undefined);
   });
+
+const resultsIn = (database: Database): Pick<TrainingStore, 'results' | 'resultOf' | 'end' | 'bring'> => ({
+  results: () =>
+    database.read(['trainingResults'], async (tx) => {
+      const { items, damaged } = readListing(await tx.list('trainingResults'), readResult);
+      return ok({ items: byEnd(items), damaged });
+    }),
+  resultOf: (jobId) =>
+    database.read(['trainingResults'], async (tx): Promise<Result<TrainingResult | null>> => {
+      const kept = await tx.get('trainingResults', jobId);
+      return kept === undefined ? ok(null) : readResult(kept);
+    }),
+  end: (result) =>
+    database.write(['trainingResults'], async (tx) => {
+      const kept = await tx.get('trainingResults', result.id);
+      if (kept !== undefined) return readResult(kept);
+      await tx.put('trainingResults', result);
+      return ok(result);
+    }),
+  bring: (brought) =>
+    database.write(['trainingResults'], async (tx) => {
+      const { items } = readListing(await tx.list('trainingResults'), readResult);
+      const merged = mergeResults(items, brought);
+      for (const result of merged.added) await tx.put('trainingResults', result);
+      return ok(merged);
+    }),
+});

@@ -8,6 +8,8 @@ test('every plain screen has an address that leads back to it', () => {
     { page: 'runs' },
     { page: 'procedures' },
     { page: 'model' },
+    { page: 'training' },
+    { page: 'trainingCase', jobId: 'a b/ü?' },
     { page: 'job', jobId: 'a b/ü?' },
     { page: 'import' },
     { page: 'sheets' },

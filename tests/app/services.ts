@@ -25,6 +25,8 @@ import type { LinkEvent } from '../../src/link/link-event.ts';
 import { LOW_RAIL_PRESSURE } from '../../src/procedures/library.ts';
 import { problem, type Problem } from '../../src/problems/problem.ts';
 import { failed } from '../../src/problems/result.ts';
+import { SHIPPED_CASE_SETS } from '../../src/training/library.ts';
+import { trainingStore } from '../../src/training/training-store.ts';
 import { millis } from '../../src/quantities/time.ts';
 import { recordingStore } from '../../src/recordings/recording-store.ts';
 import { RECORDING_FORMAT, type RecordingHeader } from '../../src/recordings/recording.ts';
@@ -74,6 +76,7 @@ export function fakeServices(
     recordings: recordingStore(database),
     photos: photoStore(database),
     sheets: sheetShelf(database),
+    training: trainingStore(database, SHIPPED_CASE_SETS),
     sounds: {
       play: (cue: string) => void played.push(cue),
       switchTo: () => undefined,

@@ -12,6 +12,7 @@ import { openPhotoDesk, type PhotoDesk } from '../photo-desk.ts';
 import type { RunDesk } from '../run-desk.ts';
 import type { Services } from '../services.ts';
 import './photo-strip.ts';
+import './training-sight.ts';
 
 /**
  * `inspection-part`: the points of an inspection, each looked at and told, with a note and photographs. Each answer is kept at once; a
@@ -61,6 +62,7 @@ export class InspectionPart extends LitElement {
   #beside({ point: { id, ask }, photoIds }: InspectedPoint) {
     const trouble = this._problems.get(id);
     return html`<div slot=${pointSlot(id)}>
+      <training-sight .services=${this.services} .run=${this.desk.run} point=${id}></training-sight>
       ${trouble ? html`<m-problem tone="error" .problem=${describeProblem(trouble)}></m-problem>` : nothing}
       ${this._making.has(id) ? html`<m-progress label="Keeping the photograph"></m-progress>` : nothing}
       <photo-strip .photos=${this.services.photos} .ids=${photoIds} label="Photograph: ${ask}"></photo-strip>

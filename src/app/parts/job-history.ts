@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PastJob } from '../../jobs/engine-history.ts';
+import { isTraining } from '../../training/case-id.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
 import { baseStyles } from '../../ui/base-styles.ts';
 import { DECISION_FORMS } from '../../ui/conclusion-draft.ts';
@@ -55,10 +56,12 @@ export class JobHistoryPart extends LitElement {
 
   async #read(asked: string): Promise<void> {
     const engine = { serialNumber: this.#of('serialNumber'), vin: this.#of('vin') };
-    const isNamed = engine.serialNumber !== '' || engine.vin !== '';
+    // Another trainee's case of the same number would tell; and practice is no history of a real engine.
+    const isPractice = isTraining(this.view.job.scenarioId);
+    const isNamed = !isPractice && (engine.serialNumber !== '' || engine.vin !== '');
     const past = isNamed ? await this.services.jobs.historyOf(engine, this.view.job.id) : null;
     if (asked !== this.#asked) return; // another number was typed meanwhile
-    this._past = past?.ok ? past.value : [];
+    this._past = past?.ok ? past.value.filter(({ summary }) => !isTraining(summary.scenarioId)) : [];
     this._problem = past && !past.ok ? past.problem : null;
   }
 
