@@ -19,10 +19,13 @@ export interface JobSheet {
   readonly why: string;
 }
 
-/** The sheet that holds for the job's engine and this check on the day. A bench job has its own, with invented numbers. */
+/**
+ * The sheet that holds for the job's engine and this check on the day of the run (yyyy-mm-dd), as `sheetFor` picks it later: a revision that came
+ * while the job was open is taken by its next run. A bench job has its own, with invented numbers.
+ */
 export function sheetOfJob(
   { job, values }: Pick<JobView, 'job' | 'values'>,
-  check: string,
+  run: { readonly check: string; readonly onDate: string },
   sheets: readonly LimitSheet[],
 ): JobSheet {
   if (job.scenarioId !== null)
@@ -33,7 +36,7 @@ export function sheetOfJob(
   const serial = values.fields.get('serialNumber')?.value ?? '';
   if (serial === '')
     return { sheet: null, why: 'No engine serial number is noted, so no limit sheet can be chosen.' };
-  const choice = chooseSheet(sheets, { serial, onDate: job.createdAt.slice(0, 10), check });
+  const choice = chooseSheet(sheets, { serial, ...run });
   return { sheet: choice.kind === 'one' ? choice.sheet : null, why: choice.why };
 }
 

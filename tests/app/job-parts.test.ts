@@ -9,13 +9,16 @@ import { newJob } from '../../src/app/new-job.ts';
 import { repeatOf } from '../../src/app/new-run.ts';
 import { benchOfJob, runOfJob, sheetOfJob } from '../../src/app/start-check.ts';
 import { workCauses, workItems } from '../../src/app/job-work-items.ts';
+import { sheetFor } from '../../src/app/sheet-for.ts';
 import { tabNews, type News } from '../../src/app/tab-news.ts';
 import { valueWords } from '../../src/app/value-words.ts';
 import type { VerdictWord, Zone } from '../../src/grading/verdict.ts';
 import type { JobEntry } from '../../src/jobs/job-entry.ts';
 import { readJob } from '../../src/jobs/read-job.ts';
+import { runValues } from '../../src/jobs/run-entries.ts';
 import type { StoredRun } from '../../src/jobs/run.ts';
 import { DEMONSTRATION_JOB_SHEET } from '../../src/limits/demonstration-job-sheet.ts';
+import type { LimitSheet } from '../../src/limits/limit-sheet.ts';
 import { parseLimitSheet } from '../../src/limits/parse-limit-sheet.ts';
 import { checkOf, LOW_RAIL_PRESSURE } from '../../src/procedures/library.ts';
 
@@ -84,8 +87,38 @@ describe('a new job', () => {
 });
 
 describe('starting a check', () => {
+  const run = { check: 'pump-return', onDate: at(0).slice(0, 10) };
+
+  test('takes the revision that holds on the day of the run, not the one of the day the job began', () => {
+    const first: LimitSheet = {
+      ...DEMONSTRATION_JOB_SHEET,
+      id: 'first',
+      sheetId: 'first',
+      invented: false,
+      serialRanges: [{ from: '100', to: '200' }],
+      validFrom: '2026-01-01',
+    };
+    const second = { ...first, id: 'second', revision: '2', replaces: 'first', validFrom: '2026-11-27' };
+    const begun = newJob({ id: 'job-2', createdAt: at(0) });
+    const serial = {
+      kind: 'field',
+      atIso: at(1),
+      field: 'serialNumber',
+      value: '150',
+      from: 'typed',
+    } as const;
+    const job = viewJob({ ...begun, entries: [serial] }, []);
+    const on = (onDate: string) => sheetOfJob(job, { ...run, onDate }, [first, second]).sheet?.id;
+    expect([on('2026-11-25'), on('2026-11-26')]).toEqual(['first', 'first']);
+    expect([on('2026-11-27'), on('2026-12-24')]).toEqual(['second', 'second']);
+    // The run page asks again once the engine is known, and stays with the same one.
+    const later = runOfJob(job, pumpReturn, { id: 'r', createdAt: '2026-11-27T08:00:00.000Z', sheet: null });
+    const asked = { serial: '150', run: later, values: runValues(null, []) };
+    expect(sheetFor([first, second], asked).take?.sheet.id).toBe('second');
+  });
+
   test('of a bench job uses the invented sheet of bench jobs, which holds a limit for each measured check', () => {
-    expect(sheetOfJob(viewJob(bench(), []), 'pump-return', []).sheet).toBe(DEMONSTRATION_JOB_SHEET);
+    expect(sheetOfJob(viewJob(bench(), []), run, []).sheet).toBe(DEMONSTRATION_JOB_SHEET);
     expect(parseLimitSheet(DEMONSTRATION_JOB_SHEET)).toMatchObject({ ok: true });
     const measured = LOW_RAIL_PRESSURE.checks.filter(({ settings }) => settings.kind !== 'inspection');
     const limited = new Set(DEMONSTRATION_JOB_SHEET.limits.map(({ check }) => check));
@@ -94,8 +127,8 @@ describe('starting a check', () => {
 
   test('of a real engine without a serial number has no sheet, and says why', () => {
     const job = viewJob(newJob({ id: 'job-2', createdAt: at(0) }), []);
-    expect(sheetOfJob(job, 'pump-return', [DEMONSTRATION_JOB_SHEET])).toMatchObject({ sheet: null });
-    expect(sheetOfJob(job, 'pump-return', []).why).toMatch(/serial number/);
+    expect(sheetOfJob(job, run, [DEMONSTRATION_JOB_SHEET])).toMatchObject({ sheet: null });
+    expect(sheetOfJob(job, run, []).why).toMatch(/serial number/);
   });
 
   test('sets the bench up with the parts that the job replaced', () => {

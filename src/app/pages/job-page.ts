@@ -229,8 +229,9 @@ export class JobPage extends LitElement {
     );
     if (begun) return services.go({ page: 'run', runId: begun.id });
     const { sheets } = await services.sheets.list();
-    const { sheet } = sheetOfJob(view, checkId, sheets);
-    const run = runOfJob(view, guide, { id: services.newId(), createdAt: services.nowIso(), sheet });
+    const createdAt = services.nowIso();
+    const { sheet } = sheetOfJob(view, { check: checkId, onDate: createdAt.slice(0, 10) }, sheets);
+    const run = runOfJob(view, guide, { id: services.newId(), createdAt, sheet });
     const bench = benchOfJob(view, services.newSeed());
     if (bench) services.pending.set(run.id, bench);
     const kept = await services.runs.put(run);
