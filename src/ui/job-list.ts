@@ -67,6 +67,8 @@ export class JobList extends LitElement {
   /** Why the list could not be read. */
   @property({ attribute: false }) problem: ProblemText | null = null;
   @property({ attribute: false }) damaged: readonly DamagedJob[] = [];
+  /** Jobs may lie here that could not be read: then it is never said that there are none. */
+  @property({ type: Boolean }) unsure = false;
   @state() private _shown = JOBS_A_STEP;
 
   protected override willUpdate(changed: PropertyValues<this>) {
@@ -207,7 +209,8 @@ export class JobList extends LitElement {
   }
 
   #ready() {
-    if (this.total === 0 && this.search === '') return this.#empty();
+    if (this.total === 0 && this.search === '')
+      return this.unsure || this.damaged.length > 0 ? this.#ways() : this.#empty();
     const { jobs, total } = this;
     const shown = Math.min(this._shown, jobs.length);
     return html`${this.#bar()}

@@ -5,7 +5,7 @@ import { newJob } from '../../src/app/new-job.ts';
 import '../../src/app/pages/jobs-page.ts';
 import type { JobEntry } from '../../src/jobs/job-entry.ts';
 import { problem } from '../../src/problems/problem.ts';
-import { failed } from '../../src/problems/result.ts';
+import { failed, ok } from '../../src/problems/result.ts';
 import { axeFindings, clearPage, mount, textOf } from '../ui/mount.ts';
 import { deep, deepAll, press, until } from './page.ts';
 import { fakeServices, NOW_ISO, type FakeServices } from './services.ts';
@@ -71,6 +71,29 @@ describe('the jobs', () => {
     const page = await mount(html`<jobs-page .services=${{ ...services, jobs }}></jobs-page>`);
     await until(() => deep(page, 'm-problem') !== null);
     expect(lines(page)).toEqual([]);
+    expect(textOf(page)).not.toContain('No jobs yet');
+  });
+
+  test.each([
+    ['all of them are damaged', null],
+    ['what is kept here could not be opened', problem('storage.newer-version')],
+  ])('are not said to be none where %s; one can be begun', async (_, trouble) => {
+    const services = fakeServices();
+    services.trouble$.next(trouble);
+    const damaged = {
+      id: 'job-1',
+      problem: problem('storage.damaged', { what: 'Job', id: 'job-1', detail: 'x' }),
+    };
+    const jobs = {
+      ...services.jobs,
+      summaries: () => Promise.resolve(ok({ items: [], damaged: trouble ? [] : [damaged] })),
+    };
+    const page = await jobsPage({ ...services, jobs });
+    expect(textOf(page)).not.toContain('No jobs yet');
+    expect(textOf(page).includes('Job job-1 is damaged')).toBe(trouble === null);
+    press(page, 'New job');
+    await until(() => services.went.length > 0);
+    expect(services.went).toEqual(['job']);
   });
 });
 

@@ -5,9 +5,11 @@ import { findScenario } from '../../../simulators/scenarios.ts';
 import { searchJobs, searchRows, type SearchRow } from '../../jobs/job-search.ts';
 import { describeProblem, type Problem } from '../../problems/problem.ts';
 import { baseStyles } from '../../ui/base-styles.ts';
+import { Bound } from '../../ui/bound.ts';
 import '../../ui/job-list.ts';
 import type { DamagedJob } from '../../ui/job-list.ts';
 import '../../ui/problem-note.ts';
+import { damagedJob } from '../damaged-job.ts';
 import { newJob } from '../new-job.ts';
 import { pageStyles } from '../page-styles.ts';
 import '../parts/job-file-part.ts';
@@ -47,6 +49,8 @@ export class JobsPage extends LitElement {
   @state() private _search = '';
   @state() private _files: readonly File[] = [];
   #following: Subscription | null = null;
+  /** Told above every page. Where what is kept could not be opened, an empty list says nothing about it. */
+  readonly #trouble = new Bound<Problem | null>(this, () => this.services.storageProblem$, null);
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -68,11 +72,13 @@ export class JobsPage extends LitElement {
     const listing = await this.services.jobs.summaries();
     this._unread = listing.ok ? null : listing.problem;
     if (!listing.ok) return;
-    this._damaged = listing.value.damaged.map(({ id, problem }) => ({
-      name: `job ${id}`,
-      problem: describeProblem(problem),
-    }));
     this._jobs = searchRows(listing.value.items);
+    this._damaged = await Promise.all(
+      listing.value.damaged.map(async ({ id, problem }) => {
+        const runs = await this.services.jobs.runsOf(id);
+        return damagedJob(id, problem, runs.ok ? runs.value.items : []);
+      }),
+    );
   }
 
   override render() {
@@ -97,6 +103,7 @@ export class JobsPage extends LitElement {
         .damaged=${this._damaged}
         .jobs=${searchJobs(jobs ?? [], this._search)}
         .total=${jobs?.length ?? 0}
+        ?unsure=${this.#trouble.value !== null}
         search=${this._search}
         .hrefOf=${jobHref}
         @search-changed=${({ detail }: HTMLElementEventMap['search-changed']) => (this._search = detail.text)}
