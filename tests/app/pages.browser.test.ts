@@ -9,6 +9,7 @@ import '../../src/app/shell.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import { problem } from '../../src/problems/problem.ts';
 import { adoptDocumentStyles } from '../../src/ui/tokens.ts';
+import type { TracedChart } from '../../src/ui/trace-result.ts';
 import { axeFindings, clearPage, mount, textOf } from '../ui/mount.ts';
 import { deep, deepAll, press, tabTo, until } from './page.ts';
 import { fakeServices, run } from './services.ts';
@@ -132,7 +133,7 @@ describe('import-page', () => {
 });
 
 describe('sheets-page', () => {
-  test('shows the demonstration sheet as invented, and lets another be taken away again', async () => {
+  test('shows the demonstration sheet as invented, and takes another away only after asking, with what is lost', async () => {
     const services = fakeServices();
     await services.sheets.bring(
       JSON.stringify({ ...DEMONSTRATION_SHEET, id: 'own', sheetId: 'own', title: 'Own sheet' }),
@@ -143,9 +144,23 @@ describe('sheets-page', () => {
     expect(await axeFindings(page)).toEqual([]);
     const withdraw = () =>
       deepAll<HTMLButtonElement>(page, 'button').find((each) => /withdraw/i.test(each.textContent ?? ''));
-    withdraw()!.focus();
+    const ask = async () => {
+      withdraw()!.focus();
+      await userEvent.keyboard('{Enter}');
+      await until(() => deep(page, 'sheet-withdraw') !== null);
+    };
+    await ask();
+    expect(textOf(page)).toContain(DEMONSTRATION_SHEET.readFrom);
+    expect(textOf(page)).toContain('would be gone from this browser');
+    expect(await axeFindings(page)).toEqual([]);
+    // Enter once more, unread, keeps it.
     await userEvent.keyboard('{Enter}');
+    await until(() => deep(page, 'm-sheet-list') !== null);
+    expect((await services.sheets.list()).sheets.map(({ id }) => id)).toContain('own');
+    await ask();
+    press(page, 'Delete it');
     await until(() => !textOf(page).includes('Own sheet'));
+    expect((await services.sheets.list()).sheets.map(({ id }) => id)).not.toContain('own');
   });
 
   test('a sheet opens with its chart and leads back', async () => {
@@ -178,6 +193,31 @@ describe('sheets-page', () => {
     await until(() => field.getRootNode() instanceof ShadowRoot && field.matches(':focus'));
     await userEvent.fill(field, '100\t90\n260\t330');
     await until(() => deepAll(deep(page, 'm-curve-paste')!, 'tbody tr').length === 2);
+  });
+
+  test('a chart printed in litres is traced in litres, and its points stand in litres in the form', async () => {
+    const page = await mount(html`<sheets-page .services=${fakeServices()}></sheets-page>`);
+    await until(() => textOf(page).includes('Trace a picture'));
+    press(page, 'Trace a picture');
+    await until(() => deep(page, 'trace-part') !== null);
+    const unit = deepAll<HTMLSelectElement>(page, 'select').find((each) => each.value === 'mL')!;
+    await userEvent.selectOptions(unit, 'L');
+    const part = deep(page, 'trace-part')!;
+    await until(() => part.getAttribute('volume-unit') === 'L');
+    expect(await axeFindings(page)).toEqual([]);
+    const detail: TracedChart = {
+      // 1 L = 1000 mL: SI Brochure, 9th edition, table 8 (1 L = 1 dm³).
+      curves: { failBelow: [[100, 250], [260, 1250]] }, // prettier-ignore
+      uVolumeMl: { failBelow: 2 },
+      notes: [],
+    };
+    part.dispatchEvent(new CustomEvent('chart-traced', { detail, bubbles: true, composed: true }));
+    const cells = () => {
+      const table = deep(page, 'm-curve-table');
+      return table ? deepAll<HTMLInputElement>(table, 'input') : [];
+    };
+    await until(() => cells().length === 4);
+    expect(cells().map(({ value }) => Number(value))).toEqual([100, 0.25, 260, 1.25]);
   });
 
   test('a withdrawn revision that a run stands on stays listed, and is brought back', async () => {

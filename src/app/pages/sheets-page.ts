@@ -23,14 +23,15 @@ import { pageStyles } from '../page-styles.ts';
 import '../parts/sheet-confirm.ts';
 import '../parts/sheet-desk.ts';
 import '../parts/sheet-view.ts';
+import '../parts/sheet-withdraw.ts';
 import type { Services } from '../services.ts';
 import type { ShelfListing } from '../sheet-shelf.ts';
 import { familyViews, importViews, serialAnswers } from '../sheet-views.ts';
 
-/** What the page is about now: the shelf, one sheet looked at, confirmed or made, or a file looked through. */
+/** What the page is about now: the shelf, one sheet looked at, confirmed, deleted or made, or a file looked through. */
 type Now =
   | { readonly kind: 'shelf' }
-  | { readonly kind: 'sheet' | 'confirm'; readonly sheet: LimitSheet }
+  | { readonly kind: 'sheet' | 'confirm' | 'withdraw'; readonly sheet: LimitSheet }
   | { readonly kind: 'desk'; readonly base: LimitSheet | null; readonly way: SheetWay }
   | {
       readonly kind: 'import';
@@ -87,9 +88,8 @@ export class SheetsPage extends LitElement {
       case 'shelf':
         return this.#shelf(shelf);
       case 'sheet':
-        return html`<sheet-view .sheet=${now.sheet}>
-          <div class="row"><button @click=${this.#back}>Back to the sheets</button></div>
-        </sheet-view>`;
+        return html`<div class="row"><button @click=${this.#back}>Back to the sheets</button></div>
+          <sheet-view .sheet=${now.sheet}></sheet-view>`;
       case 'confirm':
         return html`<sheet-confirm
           .sheet=${now.sheet}
@@ -97,6 +97,13 @@ export class SheetsPage extends LitElement {
           @confirmation-given=${(event: HTMLElementEventMap['confirmation-given']) => this.#confirmed(now.sheet, event.detail)}
           @confirmation-left=${this.#back}
         ></sheet-confirm>`;
+      case 'withdraw':
+        return html`<sheet-withdraw
+          .sheet=${now.sheet}
+          @withdrawal-given=${() => this.#after(this.services.sheets.remove(now.sheet.id))}
+          @withdrawal-left=${this.#back}
+          @export-wanted=${() => save([now.sheet])}
+        ></sheet-withdraw>`;
       case 'desk':
         return html`<sheet-desk
           .base=${now.base}
@@ -165,7 +172,7 @@ export class SheetsPage extends LitElement {
         @sheet-revise=${(event: HTMLElementEventMap['sheet-revise']) => this.#desk(this.#byId(event.detail.id), 'type')}
         @sheet-confirm=${this.#confirming}
         @sheet-export=${(event: HTMLElementEventMap['sheet-export']) => save([this.#byId(event.detail.id)!])}
-        @sheet-withdraw=${(event: HTMLElementEventMap['sheet-withdraw']) => this.#after(this.services.sheets.remove(event.detail.id))}
+        @sheet-withdraw=${this.#withdrawing}
         @sheet-restore=${(event: HTMLElementEventMap['sheet-restore']) => this.#after(this.services.sheets.restore(event.detail.id))}
         @sheet-wanted=${(event: HTMLElementEventMap['sheet-wanted']) => this.#desk(null, event.detail.way)}
       ></m-sheet-list>`;
@@ -197,6 +204,13 @@ export class SheetsPage extends LitElement {
   readonly #confirming = (event: HTMLElementEventMap['sheet-confirm']) => {
     const sheet = this.#byId(event.detail.id);
     if (sheet) this.now = { kind: 'confirm', sheet };
+  };
+
+  /** What a run was graded on only leaves the choice and can be brought back; what no run used would be gone, so that is asked. */
+  readonly #withdrawing = (event: HTMLElementEventMap['sheet-withdraw']) => {
+    const sheet = this.#byId(event.detail.id);
+    if (sheet && this.shelf?.usedIds.has(sheet.id)) void this.#after(this.services.sheets.remove(sheet.id));
+    else if (sheet) this.now = { kind: 'withdraw', sheet };
   };
 
   /** A confirmation is a revision of its own: runs before it keep what stood then. */

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { LimitSheet, Tracing } from '../../limits/limit-sheet.ts';
 import { parseLimitSheet } from '../../limits/parse-limit-sheet.ts';
@@ -8,7 +8,16 @@ import type { Result } from '../../problems/result.ts';
 import { baseStyles, buttonStyles } from '../../ui/base-styles.ts';
 import { numberText } from '../../ui/curve-edit.ts';
 import '../../ui/problem-note.ts';
-import { EMPTY_CHART, EMPTY_SHEET, type SheetDraft } from '../../ui/sheet-draft.ts';
+import { printedSymbol } from '../../limits/printed-unit.ts';
+import {
+  curvesInUnit,
+  EMPTY_CHART,
+  EMPTY_SHEET,
+  VOLUME_UNITS,
+  type SheetDraft,
+  type SpeedChartDraft,
+  type VolumeUnit,
+} from '../../ui/sheet-draft.ts';
 import '../../ui/sheet-form.ts';
 import type { TracedChart } from '../../ui/trace-result.ts';
 import { pageStyles } from '../page-styles.ts';
@@ -33,7 +42,16 @@ const EMPTY_DELIVERY = { ...EMPTY_CHART, check: TRACED_CHECK, title: DELIVERY.ti
  */
 @customElement('sheet-desk')
 export class SheetDesk extends LitElement {
-  static override styles = [baseStyles, pageStyles, buttonStyles];
+  static override styles = [
+    baseStyles,
+    pageStyles,
+    buttonStyles,
+    css`
+      label.field {
+        max-width: 20rem;
+      }
+    `,
+  ];
 
   /** The sheet that is revised; null for a new one. */
   @property({ attribute: false }) base: LimitSheet | null = null;
@@ -49,6 +67,8 @@ export class SheetDesk extends LitElement {
   @property({ type: Boolean }) pasting = false;
   @state() private draft: SheetDraft = EMPTY_SHEET;
   @state() private problem: Problem | null = null;
+  /** The unit that the traced chart has its volumes printed in; null while it is the one of the chart in the draft. */
+  @state() private pickedUnit: VolumeUnit | null = null;
   #tracings: ReadonlyMap<string, Tracing> = new Map();
 
   override connectedCallback(): void {
@@ -77,7 +97,8 @@ export class SheetDesk extends LitElement {
       ${this.problem ? html`<m-problem tone="error" .problem=${describeProblem(this.problem)}></m-problem>` : nothing}
       ${
         this.tracing
-          ? html`<trace-part @chart-traced=${this.#traced}></trace-part>`
+          ? html`${this.#unitChoice()}
+              <trace-part volume-unit=${this.#unit} @chart-traced=${this.#traced}></trace-part>`
           : html`<div class="row">
                 <button @click=${() => (this.tracing = true)}>Trace a picture of the chart</button>
               </div>
@@ -92,13 +113,37 @@ export class SheetDesk extends LitElement {
     </div>`;
   }
 
-  readonly #traced = (event: HTMLElementEventMap['chart-traced']) => {
-    const { curves, uVolumeMl, notes } = event.detail;
+  get #chart(): SpeedChartDraft {
     const typed = this.draft.limits.find(
       ({ check, kind }) => check === TRACED_CHECK && kind === 'speed chart',
     );
-    const before = typed?.kind === 'speed chart' ? typed : EMPTY_DELIVERY;
-    const chart = { ...before, unit: 'mL' as const, curves: draftCurves(curves) };
+    return typed?.kind === 'speed chart' ? typed : EMPTY_DELIVERY;
+  }
+
+  get #unit(): VolumeUnit {
+    return this.pickedUnit ?? this.#chart.unit;
+  }
+
+  #unitChoice() {
+    const pick = (event: Event) => {
+      const { value } = event.target as HTMLSelectElement;
+      this.pickedUnit = VOLUME_UNITS.find((unit) => unit === value) ?? null;
+    };
+    return html`<label class="field"
+      >Volumes on the chart are printed in
+      <select @change=${pick}>
+        ${VOLUME_UNITS.map(
+          (unit) =>
+            html`<option value=${unit} ?selected=${unit === this.#unit}>${printedSymbol(unit)}</option>`,
+        )}
+      </select>
+    </label>`;
+  }
+
+  readonly #traced = (event: HTMLElementEventMap['chart-traced']) => {
+    const { curves, uVolumeMl, notes } = event.detail;
+    const unit = this.#unit;
+    const chart = { ...this.#chart, unit, curves: curvesInUnit(draftCurves(curves), 'mL', unit) };
     const others = this.draft.limits.filter(({ check }) => check !== TRACED_CHECK);
     this.draft = { ...this.draft, limits: [chart, ...others] };
     const worst = Math.max(0, ...Object.values(uVolumeMl));
