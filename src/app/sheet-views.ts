@@ -4,6 +4,7 @@ import { confirmationState } from '../limits/confirmation.ts';
 import { DEMONSTRATION_SHEET } from '../limits/demonstration-sheet.ts';
 import type { Exchange, PlannedSheet } from '../limits/exchange.ts';
 import type { LimitSheet } from '../limits/limit-sheet.ts';
+import { isBounded } from '../limits/serial-range.ts';
 import { supersededBy } from '../limits/revisions.ts';
 import { describeProblem } from '../problems/problem.ts';
 import { coverageWords } from '../ui/sheet-draft.ts';
@@ -28,8 +29,9 @@ export function familyViews({ sheets, withdrawn }: ShelfListing, onDate: string)
       revisions: own
         .toSorted((a, b) => b.validFrom.localeCompare(a.validFrom) || b.revision.localeCompare(a.revision))
         .map((sheet) => revisionView(sheet, { sheets, onDate, withdrawn: gone.has(sheet.id) })),
+      // Made-up numbers hold for no engine, and a range without bounds names none.
       ranges: inForce.flatMap((sheet) =>
-        sheet.serialRanges.map(({ prefix, from, to }) => ({
+        (sheet.invented ? [] : sheet.serialRanges.filter(isBounded)).map(({ prefix, from, to }) => ({
           prefix: prefix ?? '',
           from,
           to,
@@ -170,7 +172,11 @@ export function importViews(
     engineFamily: sheet.engineFamily,
     revision: sheet.revision,
     kind: KINDS[kind],
-    changes: differences.map(({ place, before, after }) => ({ place, before, after })),
+    changes: differences.map(({ place, before, after }) => ({
+      place: titledPlace(place, sheet),
+      before,
+      after,
+    })),
     problems: kind === 'conflict' ? [CONFLICT] : [],
   }));
   const refused = unread.map(({ place, problem }, index): ImportSheetView => ({
@@ -183,6 +189,12 @@ export function importViews(
     problems: [describeProblem(problem)],
   }));
   return [...read, ...refused];
+}
+
+/** "crank-delivery, fail below at 140 rpm" with the check by its title. */
+function titledPlace(place: string, { limits }: LimitSheet): string {
+  const of = limits.find(({ check }) => place.startsWith(`${check}, `));
+  return of ? `${of.title}${place.slice(of.check.length)}` : place;
 }
 
 const CONFLICT = {

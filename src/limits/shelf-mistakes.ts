@@ -86,9 +86,11 @@ function gaps(sheets: readonly LimitSheet[]): readonly Problem[] {
   );
 }
 
-/** Names in a sentence: "A", "A and B", "A, B and C". */
-const listed = (names: readonly string[]): string =>
-  [...(names.length > 1 ? [names.slice(0, -1).join(', ')] : []), ...names.slice(-1)].join(' and ');
+/** Names in a sentence: "A", "A and B", "A, B and C"; of more than three "A, B and 12 more": nobody reads a wall of names. */
+function listed(names: readonly string[]): string {
+  if (names.length > 3) return `${names.slice(0, 2).join(', ')} and ${names.length - 2} more`;
+  return [...(names.length > 1 ? [names.slice(0, -1).join(', ')] : []), ...names.slice(-1)].join(' and ');
+}
 
 const nameOf = ({ title, revision }: LimitSheet): string => `${title}, revision ${revision}`;
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { serialAnswers } from '../../src/app/sheet-views.ts';
+import { familyViews, importViews, serialAnswers } from '../../src/app/sheet-views.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
 import type { Limit, LimitSheet } from '../../src/limits/limit-sheet.ts';
 
@@ -62,5 +62,37 @@ describe('which sheet holds for a serial number', () => {
     const sheets = [sheet('one', ['a'], '100', '199')];
     expect(serialAnswers(sheets, ask('  '))).toEqual([]);
     expect(serialAnswers(sheets, ask('150', ''))).toEqual([]);
+  });
+});
+
+describe('the shelf', () => {
+  const shelf = (sheets: readonly LimitSheet[]) =>
+    familyViews({ sheets, withdrawn: [], problems: [], mistakes: [], usedIds: new Set() }, '2026-11-25');
+  const held = (sheets: readonly LimitSheet[]) =>
+    shelf(sheets).flatMap(({ ranges }) => ranges.map(({ from, to }) => [from, to]));
+
+  test('says what is held by sheets of real engines alone, and by ranges that name serial numbers', () => {
+    const open = { ...sheet('open', ['a'], '', ''), serialRanges: [{ from: null, to: null }] };
+    expect(held([DEMONSTRATION_SHEET, open, sheet('one', ['a'], '100', '199')])).toEqual([['100', '199']]);
+  });
+});
+
+describe('the preview of an import', () => {
+  test('names a limit by its title, not by the id of its check', () => {
+    const places = ['a, fail below at 140 rpm', 'a, title', 'read from', 'gone, lowest'];
+    const differences = places.map((place) => ({ place, before: '1', after: '2' }));
+    const planned = {
+      kind: 'revision',
+      sheet: sheet('one', ['a'], '1', '2'),
+      before: null,
+      differences,
+    } as const;
+    const [view] = importViews([planned], { sheets: [], unread: [] });
+    expect(view?.changes.map(({ place }) => place)).toEqual([
+      'A, fail below at 140 rpm',
+      'A, title',
+      'read from',
+      'gone, lowest',
+    ]);
   });
 });

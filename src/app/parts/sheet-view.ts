@@ -41,6 +41,26 @@ export class SheetView extends LitElement {
         padding-top: var(--m-space-3);
         border-top: var(--m-stroke-1) solid var(--m-line);
       }
+      .line {
+        grid-template-columns: minmax(0, 22rem) minmax(0, 1fr);
+        align-items: baseline;
+      }
+      .line > p:nth-of-type(n + 2) {
+        grid-column: 1 / -1;
+      }
+      h3 {
+        font-size: var(--m-text-m);
+      }
+      h3,
+      .limit p {
+        margin: 0;
+      }
+      @media (max-width: 40rem) {
+        .line {
+          grid-template-columns: minmax(0, 1fr);
+          gap: var(--m-space-1);
+        }
+      }
       .points {
         display: grid;
         grid-template-columns: repeat(auto-fit, minmax(min(16rem, 100%), 1fr));
@@ -79,19 +99,18 @@ export class SheetView extends LitElement {
         </dd>
       </dl>
       ${sheet.limits.map(limit)}
-      <slot></slot>
     </section>`;
   }
 }
 
 const limit = (each: Limit) =>
-  html`<div class="limit">
+  html`<div class="limit ${each.kind === 'window' ? 'line' : ''}">
     <h3>${each.title}</h3>
     ${each.kind === 'speed chart' ? chart(each) : html`<p class="number">${windowWords(each)}</p>`}
     ${each.operatingPoint ? html`<p>Holds: ${each.operatingPoint}</p>` : nothing}
   </div>`;
 
-/** A window in one line: "from 40 psi = 275.79 kPa, collected over 60 s". */
+/** A window in one line: "at least 40 psi = 275.79 kPa, collected over 60 s". */
 function windowWords(each: Window): string {
   const unit = each.printedUnit ?? LIMIT_UNIT[each.quantity];
   const end = (word: string, kept: number | null, printed: string | null | undefined) => {
@@ -100,9 +119,9 @@ function windowWords(each: Window): string {
     return [`${word} ${printed ? shownBothWays(printed, kept, unit) : plain}`];
   };
   const ends = [
-    ...end('from', each.min, each.printedNumbers?.min),
-    ...end('to', each.max, each.printedNumbers?.max),
-  ].join(' ');
+    ...end('at least', each.min, each.printedNumbers?.min),
+    ...end('at most', each.max, each.printedNumbers?.max),
+  ].join(', ');
   return each.durationSeconds === null ? ends : `${ends}, collected over ${each.durationSeconds} s`;
 }
 
