@@ -9,7 +9,8 @@ export const CHROMIUM = process.env['MENISCUS_CHROMIUM'] ?? '/usr/bin/chromium';
 /** Why the end-to-end tests cannot run here, or null. */
 export const noBrowser: string | null = existsSync(CHROMIUM) ? null : `no Chromium at ${CHROMIUM}`;
 
-const ARGS = [
+/** What every browser of these tests is started with. */
+export const BROWSER_ARGS: readonly string[] = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',
@@ -42,13 +43,23 @@ export interface Visit {
   readonly trouble: string[];
 }
 
-/** Serves the built page on a free port of this machine and starts one browser. */
-export async function openShop(extraArgs: readonly string[] = []): Promise<Shop> {
+export interface Served {
+  readonly origin: string;
+  close(): Promise<void>;
+}
+
+/** Serves the built page on a free port of this machine. */
+export async function servePage(): Promise<Served> {
   const server = await preview({ configFile, preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' });
   const address = server.httpServer.address();
   if (address === null || typeof address === 'string') throw new Error('the preview server has no port');
-  const origin = `http://localhost:${address.port}`;
-  const browser = await chromium.launch({ executablePath: CHROMIUM, args: [...ARGS, ...extraArgs] });
+  return { origin: `http://localhost:${address.port}`, close: () => server.close() };
+}
+
+/** Serves the built page and starts one browser. */
+export async function openShop(extraArgs: readonly string[] = []): Promise<Shop> {
+  const { origin, close } = await servePage();
+  const browser = await chromium.launch({ executablePath: CHROMIUM, args: [...BROWSER_ARGS, ...extraArgs] });
   return {
     browser,
     origin,
@@ -59,7 +70,7 @@ export async function openShop(extraArgs: readonly string[] = []): Promise<Shop>
     },
     close: async () => {
       await browser.close();
-      await server.close();
+      await close();
     },
   };
 }
