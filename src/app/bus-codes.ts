@@ -4,7 +4,7 @@ import { lowRailPressure } from '../j1939/low-rail-pressure.ts';
 import { sourceName } from '../j1939/source-addresses.ts';
 import { spnWords } from '../j1939/trouble-code-words.ts';
 import type { CodeReport } from '../j1939/trouble-codes.ts';
-import type { StoredCodeReport } from '../jobs/code-snapshot.ts';
+import { sameCodes, type StoredCodeReport } from '../jobs/code-snapshot.ts';
 import type { RunEntry } from '../jobs/run-entry.ts';
 import type { CodeReportView, ControllerCodes } from '../ui/trouble-codes-list.ts';
 import { addressOf } from './origin-words.ts';
@@ -22,7 +22,7 @@ export function codesEntry(last: CodesEntry | null, facts: HeardCodes, atIso: st
   const previous = snapshotOf(facts.previous);
   if (active.length + previous.length === 0) return null;
   const entry: CodesEntry = { atIso, reason: '', kind: 'codes', active, previous };
-  return last && gist(last) === gist(entry) ? null : entry;
+  return last && sameCodes(last, entry) ? null : entry;
 }
 
 /** What each controller reports, for the screen: the engine's address first, then by channel and address. */
@@ -53,20 +53,6 @@ const snapshotOf = (reports: ReadonlyMap<number, CodeReport>): StoredCodeReport[
       lamps: { ...lamps },
       codes: codes.map((code) => ({ ...code, otherSpns: [...code.otherSpns] })),
     }));
-
-/** What makes two notes different: who reports which codes with which lamps. */
-function gist({ active, previous }: CodesEntry): string {
-  const reports = (kind: readonly StoredCodeReport[]) =>
-    kind.map(({ origin, lamps, codes }) => [
-      origin,
-      lamps.malfunction,
-      lamps.redStop,
-      lamps.amberWarning,
-      lamps.protect,
-      codes.map(({ spn, fmi }) => `${spn}/${fmi}`).toSorted(),
-    ]);
-  return JSON.stringify([reports(active), reports(previous)]);
-}
 
 function viewOf(report: CodeReport | undefined): CodeReportView | null {
   if (!report) return null;

@@ -1,6 +1,7 @@
 import type { BusFacts } from '../j1939/bus-facts.ts';
 import { UNREADABLE } from '../j1939/bus-text.ts';
 import type { Identification } from '../j1939/identification.ts';
+import { ENGINE_ADDRESSES, isEngineOrigin } from '../j1939/source-addresses.ts';
 import type { IdentityField, RunEntry } from '../jobs/run-entry.ts';
 
 /** A value of a field, and the origin that says it. */
@@ -18,12 +19,6 @@ export interface IdentityProposal {
   readonly taken: SaidValue | null;
   readonly said: readonly SaidValue[];
 }
-
-/**
- * Addresses of the engine, number 1 before number 2 (SAE J1939-81, preferred addresses). Only they can name the engine: the component
- * identification of brakes or transmission has a serial number too, and it must never choose the engine's limit sheet.
- */
-const ENGINE_ADDRESSES: readonly number[] = [0x00, 0x01];
 
 interface FieldRule {
   readonly of: (identification: Identification) => string | null;
@@ -48,7 +43,7 @@ export function identityProposals(
     proposalOf(
       field as IdentityField,
       controllers.flatMap(([origin, identification]) => {
-        const value = from === 'anybody' || isEngine(origin) ? of(identification)?.trim() : null;
+        const value = from === 'anybody' || isEngineOrigin(origin) ? of(identification)?.trim() : null;
         return value ? [{ value, origin }] : [];
       }),
     ),
@@ -84,22 +79,20 @@ function proposalOf(field: IdentityField, said: readonly SaidValue[]): IdentityP
   );
   const readable = different.filter(({ value }) => !value.includes(UNREADABLE));
   const [first] = readable;
-  const settled = first !== undefined && (readable.length === 1 || isEngine(first.origin));
+  const settled = first !== undefined && (readable.length === 1 || isEngineOrigin(first.origin));
   return { field, taken: settled ? first : null, said: different };
 }
 
 function hoursProposal(hours: Parameters<typeof identityProposals>[1]): IdentityProposal {
-  if (!hours || hours.value === null || !isEngine(hours.origin)) return proposalOf('engineHours', []);
+  if (!hours || hours.value === null || !isEngineOrigin(hours.origin)) return proposalOf('engineHours', []);
   // A hundredth of an hour is finer than the parameter (0.05 h a bit, SPN 247).
   const value = String(Math.round(hours.value * 100) / 100);
   return proposalOf('engineHours', [{ value, origin: hours.origin }]);
 }
 
-/** Channel * 256 + address; sources without addresses are below 0. */
-const isEngine = (origin: number): boolean => origin >= 0 && ENGINE_ADDRESSES.includes(origin % 256);
-
 /** Engine 1 of any channel, engine 2 of any channel, then all others, each in order of channel and address. */
 function byRank(a: number, b: number): number {
-  const rank = (origin: number) => (isEngine(origin) ? ENGINE_ADDRESSES.indexOf(origin % 256) : Infinity);
+  const rank = (origin: number) =>
+    isEngineOrigin(origin) ? ENGINE_ADDRESSES.indexOf(origin % 256) : Infinity;
   return rank(a) === rank(b) ? a - b : rank(a) - rank(b);
 }

@@ -36,7 +36,8 @@ export class JobDesk {
     this.state$ = this.#state.asObservable();
     this.#following = services.news.news$
       .pipe(filter(({ kind, id, jobId }) => (kind === 'job' ? id : jobId) === this.job.id))
-      .subscribe(() => void this.reload());
+      .subscribe(({ kind }) => void this.reload().then(() => kind === 'run' && this.#takeHeard()));
+    void this.#takeHeard();
   }
 
   get job(): StoredJob {
@@ -63,6 +64,18 @@ export class JobDesk {
       this.#services.news.tell({ kind: 'job', id: this.job.id, jobId: this.job.id });
     } else this.#state.next({ ...this.#state.value, problem: kept.problem });
     return kept.ok;
+  }
+
+  /** Enters what the runs heard on the bus and the job does not know yet. */
+  async #takeHeard(): Promise<void> {
+    const before = this.job.entries.length;
+    const turn = this.#turn.then(() => this.#services.jobs.enterHeard(this.job.id, this.#services.nowIso()));
+    this.#turn = turn;
+    const kept = await turn;
+    if (!kept.ok) return this.tellProblem(kept.problem);
+    if (kept.value.entries.length === before) return;
+    this.#show(kept.value, this.view.runs, this.#state.value.problem);
+    this.#services.news.tell({ kind: 'job', id: this.job.id, jobId: this.job.id });
   }
 
   /** Reads the job and its runs again: something was kept, here or in another tab. */

@@ -30,3 +30,13 @@ export function addressText(address: number): string {
   const name = sourceName(address & 0xff);
   return name === null ? hex : `${hex} (${name})`;
 }
+
+/**
+ * Addresses of the engine, number 1 before number 2 (SAE J1939-81, preferred addresses). Only they can name the engine: the component
+ * identification of brakes or transmission has a serial number too, and it must never choose the engine's limit sheet.
+ */
+export const ENGINE_ADDRESSES: readonly number[] = [0x00, 0x01];
+
+/** Whether an origin is the engine. Origin: channel * 256 + address; sources without addresses are below 0. */
+export const isEngineOrigin = (origin: number): boolean =>
+  origin >= 0 && ENGINE_ADDRESSES.includes(origin % 256);

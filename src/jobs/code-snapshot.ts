@@ -20,3 +20,25 @@ export const StoredCodeReport = z.strictObject({
   codes: z.array(StoredTroubleCode),
 });
 export type StoredCodeReport = z.infer<typeof StoredCodeReport>;
+
+/** The codes that controllers report: active ones (DM1) and previously active ones (DM2). */
+export interface CodeSnapshot {
+  readonly active: readonly StoredCodeReport[];
+  readonly previous: readonly StoredCodeReport[];
+}
+
+/** Whether two snapshots say the same: who reports which codes with which lamps. Times and counts of occurrence do not matter. */
+export const sameCodes = (a: CodeSnapshot, b: CodeSnapshot): boolean => gist(a) === gist(b);
+
+function gist({ active, previous }: CodeSnapshot): string {
+  const reports = (kind: readonly StoredCodeReport[]) =>
+    kind.map(({ origin, lamps, codes }) => [
+      origin,
+      lamps.malfunction,
+      lamps.redStop,
+      lamps.amberWarning,
+      lamps.protect,
+      codes.map(({ spn, fmi }) => `${spn}/${fmi}`).toSorted(),
+    ]);
+  return JSON.stringify([reports(active), reports(previous)]);
+}

@@ -3,6 +3,7 @@ import { failed, ok, type Result } from '../problems/result.ts';
 import type { Database, StoreReader, StoreWriter } from '../storage/database.ts';
 import { readListing, type Listing } from '../storage/parse-document.ts';
 import { engineHistory, type EngineIdentity, type PastJob } from './engine-history.ts';
+import { heardInRuns } from './heard-in-runs.ts';
 import type { JobEntry } from './job-entry.ts';
 import { nextJobValues, STARTING_JOB_VALUES, whyRefused } from './job-values.ts';
 import type { StoredJob } from './job.ts';
@@ -30,6 +31,11 @@ export interface JobStore {
    * one that the job cannot take, none. Gives the job as it stands then.
    */
   addEntries(id: string, entries: readonly JobEntry[]): Promise<Result<StoredJob>>;
+  /**
+   * Adds what the job's runs heard on the bus and the job does not know yet (heard-in-runs.ts), in one transaction: two tabs that do it at the
+   * same moment enter it once. Gives the job as it stands then.
+   */
+  enterHeard(id: string, atIso: string): Promise<Result<StoredJob>>;
   get(id: string): Promise<Result<StoredJob>>;
   /** The rows of all jobs, last worked on first; damaged jobs are named beside them. A row that is damaged or missing is made again from its job. */
   summaries(): Promise<Result<Listing<JobSummary>>>;
@@ -65,6 +71,7 @@ export function jobStore(database: Database): JobStore {
         const objection = jobObjection(stored.value, added.value);
         return objection ? failed(objection) : keepJob(tx, added.value);
       }),
+    enterHeard: (id, atIso) => database.write([...JOB_STORES, 'runs'], (tx) => keepHeard(tx, id, atIso)),
     get: (id) => database.read(['jobs'], (tx) => jobIn(tx, id)),
     summaries,
     runsOf: (jobId) => database.read(['runs'], async (tx) => ok(await runsIn(tx, jobId))),
@@ -78,6 +85,15 @@ export function jobStore(database: Database): JobStore {
       return all.ok ? ok(engineHistory(all.value.items, engine, exceptJobId)) : all;
     },
   };
+}
+
+async function keepHeard(tx: StoreWriter, id: string, atIso: string): Promise<Result<StoredJob>> {
+  const stored = await jobIn(tx, id);
+  if (!stored.ok) return stored;
+  const { items } = await runsIn(tx, id);
+  const heard = heardInRuns(stored.value, items, atIso);
+  if (heard.length === 0) return stored;
+  return keepJob(tx, { ...stored.value, entries: [...stored.value.entries, ...heard] });
 }
 
 /** Writes the job and its row. The time of the last change is always that of its last entry. */

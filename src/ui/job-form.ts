@@ -160,10 +160,10 @@ export class JobForm extends LitElement {
     return html`<div class="proposal">
       <p>
         <span class="label">The bus says</span>
-        <strong>${proposal}</strong>${value === '' ? '' : '. Yours is kept until you take it over.'}
+        <strong>${proposal}</strong>${value === '' ? '' : '. What you typed is kept.'}
       </p>
-      <button aria-label="Take over ${proposal} as ${label}" @click=${() => this.#take(field)}>
-        Take over
+      <button aria-label="Take what the bus says: ${proposal} as ${label}" @click=${() => this.#take(field)}>
+        Take what the bus says
       </button>
     </div>`;
   }

@@ -96,10 +96,10 @@ describe('m-job-form', () => {
     const element = await form();
     const said = heard(element, 'field-changed');
     expect(every(element, '.proposal').map(textOf)).toEqual([
-      'The bus says P3210 . Yours is kept until you take it over. Take over',
-      'The bus says 8123.5 Take over',
+      'The bus says P3210 . What you typed is kept. Take what the bus says',
+      'The bus says 8123.5 Take what the bus says',
     ]);
-    one(element, '[aria-label="Take over P3210 as Engine serial number"]').focus();
+    one(element, '[aria-label="Take what the bus says: P3210 as Engine serial number"]').focus();
     await userEvent.keyboard('{Enter}');
     expect(said).toEqual([{ field: 'serialNumber', value: 'P3210', from: 'bus' }]);
   });

@@ -46,7 +46,9 @@ export class JobIdentity extends LitElement {
 
   readonly #fieldChanged = ({ detail: { field, value, from } }: HTMLElementEventMap['field-changed']) => {
     if (value === (this.view.values.fields.get(field)?.value ?? '')) return;
-    this.dispatchEvent(jobEntry({ kind: 'field', field, value, from }));
+    // What is typed stands against the bus: to take what the bus says is to take back what was typed.
+    const entry = from === 'bus' ? { value: '', from: 'typed' as const } : { value, from };
+    this.dispatchEvent(jobEntry({ kind: 'field', field, ...entry }));
   };
 
   readonly #codesChanged = ({ detail: { codes } }: HTMLElementEventMap['codes-changed']) =>
