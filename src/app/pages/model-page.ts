@@ -1,7 +1,11 @@
 import { css, html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { baseStyles } from '../../ui/base-styles.ts';
+import '../../ui/model-drawing.ts';
+import { modelParts } from '../model-parts.ts';
 import { pageStyles } from '../page-styles.ts';
+
+const PARTS = modelParts();
 
 /** Said plainly, so that nobody takes the bench for an engine. */
 const LEFT_OUT = [
@@ -41,6 +45,10 @@ export class ModelPage extends LitElement {
           are invented. It is there to practise on: it shows the direction in which a defect moves a check,
           not what your engine should give.
         </p>
+      </div>
+      <div class="stack">
+        <h2>What it holds</h2>
+        <m-model-drawing .parts=${PARTS}></m-model-drawing>
       </div>
       <div class="stack">
         <h2>What it leaves out</h2>

@@ -113,6 +113,7 @@ export class TrainingPage extends LitElement {
         <p class="lead quiet">
           An engine with a hidden defect, a complaint, and the whole job with the real screens. At the end you
           see what was wrong, the way you went, and the shortest.
+          <a href=${routeHash({ page: 'model' })}>How the bench works</a>
         </p>
       </div>
       ${troubles}

@@ -8,6 +8,7 @@ import { Bound } from '../../ui/bound.ts';
 import type { BenchDesk, BenchSpeed } from '../bench-desk.ts';
 import { benchSetUp, setUpCommands } from '../bench-set-up.ts';
 import { pageStyles } from '../page-styles.ts';
+import { routeHash } from '../routes.ts';
 
 const SPEEDS: readonly BenchSpeed[] = [1, 2, 4, 8];
 const PEDALS = ['idle', 'high idle', 'load'] as const;
@@ -38,6 +39,11 @@ export class BenchControls extends LitElement {
       }
       legend {
         padding: 0;
+      }
+      .how {
+        display: inline-flex;
+        align-items: center;
+        min-height: var(--m-target);
       }
       button[aria-pressed='true'] {
         border-color: var(--m-cranking);
@@ -72,6 +78,7 @@ export class BenchControls extends LitElement {
       ${choice({ label: 'Clock', all: SPEEDS, chosen: this.speed, words: (speed) => `${speed}×` }, (speed) =>
         this.#setSpeed(speed),
       )}
+      <p><a class="how" href=${routeHash({ page: 'model' })}>How the bench works</a></p>
     </section>`;
   }
 
