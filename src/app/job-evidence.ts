@@ -19,7 +19,9 @@ const ACTIONS: Readonly<Record<NextStepView['step'], string>> = {
 export function nextStepView({ job, next }: JobView): NextStepView {
   const { step, checkId, sentence } = next;
   const purpose = checkId === null ? '' : (checkOf(job.procedure, checkId)?.purpose ?? '');
-  return { step, checkId, sentence, why: purpose, action: ACTIONS[step], causes: causeViews({ job, next }) };
+  // Where the sentence ends in the purpose already, it is not said twice.
+  const why = sentence.toLowerCase().includes(purpose.toLowerCase()) ? '' : purpose;
+  return { step, checkId, sentence, why, action: ACTIONS[step], causes: causeViews({ job, next }) };
 }
 
 /** What may be wrong, likeliest first; empty while nothing speaks for anything. */

@@ -78,6 +78,13 @@ export class JobConclusion extends LitElement {
     if (changed.has('state')) this._all = this._unsigned = this._asked = false;
   }
 
+  /** The focus in what comes next: the first decision, or the signature. */
+  focusFirst(): void {
+    const field = this.renderRoot.querySelector<HTMLElement>('input');
+    field?.scrollIntoView({ block: 'center' });
+    field?.focus({ preventScroll: true });
+  }
+
   #say<T>(name: string, detail: T) {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }

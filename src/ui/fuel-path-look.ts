@@ -275,6 +275,14 @@ export const fuelPathStyles: CSSResult = css`
     }
     .frame {
       break-inside: avoid;
+      --symbol: 2rem;
+    }
+    .state {
+      padding-block: 0;
+      font-size: 0.6875rem;
+    }
+    .path {
+      row-gap: var(--m-space-3);
     }
   }
 `;

@@ -117,6 +117,9 @@ export const jobSheetStyles: CSSResult = css`
     font-size: var(--m-text-l);
     font-weight: 700;
   }
+  .decision::first-letter {
+    text-transform: uppercase;
+  }
   .words {
     white-space: pre-line;
     overflow-wrap: anywhere;
@@ -199,6 +202,10 @@ export const jobSheetStyles: CSSResult = css`
     }
     h1 {
       font-size: var(--m-text-l);
+    }
+    /* Some lines alone on a page of their own help nobody. */
+    footer {
+      break-before: avoid;
     }
     /* The signature stays with what it signs. */
     section:last-of-type {

@@ -38,6 +38,11 @@ export class WorkForm extends LitElement {
   @query('#station') private _station!: HTMLSelectElement;
 
   protected override firstUpdated() {
+    this.focusFirst();
+  }
+
+  /** The focus in the first field. */
+  focusFirst(): void {
     this.renderRoot.querySelector<HTMLElement>('input')?.focus();
   }
 

@@ -73,6 +73,17 @@ export class WorkList extends LitElement {
     this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
   }
 
+  /** Opens the form with the focus in its first field; where it is open already, only the focus moves. Nothing in a signed job. */
+  async begin(): Promise<void> {
+    if (this.fixed) return;
+    this._adding = true;
+    await this.updateComplete;
+    const form = this.renderRoot.querySelector('m-work-form');
+    await form?.updateComplete;
+    form?.scrollIntoView({ block: 'nearest' });
+    form?.focusFirst();
+  }
+
   async #end(selector: string) {
     this._asked = '';
     this._adding = false;

@@ -23,6 +23,20 @@ const form = (station = '') =>
   mount<Form>(html`<m-work-form station=${station} .causes=${CAUSES}></m-work-form>`);
 
 describe('m-work-list', () => {
+  test('that is asked to begin opens the form with the focus in its first field, and again where it is open; signed, it does nothing', async () => {
+    const list = await works();
+    const focused = () => one<Form>(list, 'm-work-form').shadowRoot?.activeElement;
+    await list.begin();
+    expect(focused()).toBe(one(one<Form>(list, 'm-work-form'), 'input'));
+    one<HTMLInputElement>(one<Form>(list, 'm-work-form'), '#part').focus();
+    await list.begin();
+    expect(focused()?.id).not.toBe('part');
+    const signed = await works(WORKS, true);
+    await signed.begin();
+    await settled(signed);
+    expect(every(signed, 'm-work-form')).toEqual([]);
+  });
+
   test('shows works and runs in the order of time', async () => {
     const lines = every(await works(), '.time-line > li').map((line) => line.className.trim());
     expect(lines).toEqual(['run', 'work', 'work out', 'work', 'run']);

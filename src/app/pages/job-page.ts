@@ -185,7 +185,7 @@ export class JobPage extends LitElement {
       <h2 id="checks">Checks</h2>
       <m-check-order
         .checks=${checkRows(view)}
-        next-id=${view.next.checkId ?? ''}
+        next-id=${view.values.state === 'signed' ? '' : (view.next.checkId ?? '')}
         ?fixed=${view.values.state === 'signed'}
         @check-start=${(event: HTMLElementEventMap['check-start']) => void this.#start(event.detail.checkId)}
         @check-skip=${this.#skip}
@@ -214,8 +214,8 @@ export class JobPage extends LitElement {
     const next = this.desk?.view.next;
     if (!next) return;
     if (next.checkId !== null) void this.#start(next.checkId);
-    else
-      this.renderRoot.querySelector(next.step === 'repair' ? 'job-work' : 'job-conclusion')?.scrollIntoView();
+    else if (next.step === 'repair') void this.renderRoot.querySelector('job-work')?.begin();
+    else this.renderRoot.querySelector('job-conclusion')?.begin();
   };
 
   /** Opens the run of the check that is not graded yet, or begins one. */

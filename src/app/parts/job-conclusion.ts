@@ -38,6 +38,11 @@ export class JobConclusionPart extends LitElement {
     if (jobId === this.view.job.id) this._draft = draft;
   }
 
+  /** The focus in what comes next: the first decision, or the signature. */
+  begin(): void {
+    this.renderRoot.querySelector('m-conclusion')?.focusFirst();
+  }
+
   override render() {
     const { view, _draft: draft } = this;
     if (!draft) return html``;

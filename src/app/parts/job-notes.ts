@@ -112,7 +112,7 @@ export class JobNotesPart extends LitElement {
         <label class="label" for="text">Note</label>
         <textarea
           id="text"
-          rows="2"
+          rows="3"
           maxlength="4000"
           aria-invalid=${this._missing}
           aria-describedby="missing"

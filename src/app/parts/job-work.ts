@@ -18,6 +18,11 @@ export class JobWorkPart extends LitElement {
   @property({ attribute: false }) view!: JobView;
   @property({ attribute: false }) services!: Services;
 
+  /** Opens the form for a part or work, with the focus in it. */
+  async begin(): Promise<void> {
+    await this.renderRoot.querySelector('m-work-list')?.begin();
+  }
+
   override render() {
     const { job, values } = this.view;
     const causes = workCauses(this.view);
