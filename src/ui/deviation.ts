@@ -72,7 +72,7 @@ export class Deviation extends LitElement {
     liveStyles,
     css`
       .recording {
-        min-height: 60vh;
+        min-height: 40vh;
         border-color: var(--m-mark);
         background: var(--m-sunken);
         color: var(--m-quiet);

@@ -101,6 +101,9 @@ export class ValueTile extends LitElement {
         .panel {
           grid-template-columns: 1fr;
         }
+        .reading {
+          flex-wrap: wrap;
+        }
         .value {
           font-size: var(--m-text-xl);
         }

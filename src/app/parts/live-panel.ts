@@ -24,10 +24,11 @@ export class LivePanel extends LitElement {
   static override styles = [
     baseStyles,
     css`
+      /* Two abreast only where four figures and a unit fit. */
       .tiles {
         display: grid;
         gap: var(--m-space-3);
-        grid-template-columns: repeat(2, minmax(0, 1fr));
+        grid-template-columns: repeat(auto-fit, minmax(min(18rem, 100%), 1fr));
       }
       .small {
         display: grid;
