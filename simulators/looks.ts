@@ -1,7 +1,7 @@
 import { benchView, createBench, stepBench, type BenchState } from './bench.ts';
 import { chanceFrom, nextChance, uniform, type Chance } from './chance.ts';
 import type { Defect, DefectKind } from './engine/defects.ts';
-import type { Scenario } from './scenarios.ts';
+import type { BenchScenario } from './scenarios.ts';
 
 /** What somebody who looks, listens or measures by hand finds at one point of an inspection of the shipped procedure. */
 export interface BenchLook {
@@ -39,7 +39,7 @@ const LEAST_RPM = 160;
  * What is found at a point, by its check and its id, on an engine with these defects. The same seed gives the same look: somebody who overlooked it
  * looks past it again. Points of checks that the bench does not know are in order.
  */
-export function lookAt(scenario: Scenario, seed: number, checkId: string, pointId: string): BenchLook {
+export function lookAt(scenario: BenchScenario, seed: number, checkId: string, pointId: string): BenchLook {
   if (checkId === 'batteries') return lookAtBatteries(scenario, pointId);
   const point = `${checkId}/${pointId}`;
   const seen = scenario.defects.some((defect) => showsAt(defect, point, chanceAt(seed, point)));
@@ -58,7 +58,7 @@ function chanceAt(seed: number, point: string): Chance {
   return nextChance(nextChance(chanceFrom(mixed)));
 }
 
-function lookAtBatteries(scenario: Scenario, pointId: string): BenchLook {
+function lookAtBatteries(scenario: BenchScenario, pointId: string): BenchLook {
   const { restV, crankingV, dropV, rpm } = measureStarting(scenario);
   const weak = crankingV < LEAST_CRANKING_V || dropV > MOST_DROP_V;
   switch (pointId) {
@@ -90,7 +90,7 @@ interface Starting {
 }
 
 /** Cranked for 2.5 s with injection blocked, then read over 1.5 s. */
-function measureStarting(scenario: Scenario): Starting {
+function measureStarting(scenario: BenchScenario): Starting {
   const fresh = createBench(scenario, 1);
   const rest = stepBench(fresh, { fromHost: null, commands: [{ kind: 'injection', blocked: true }] }, 20);
   const crank = { fromHost: null, commands: [{ kind: 'key', at: 'crank' }] } as const;

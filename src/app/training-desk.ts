@@ -1,3 +1,4 @@
+import { lookAt } from '../../simulators/looks.ts';
 import { jobValues } from '../jobs/job-values.ts';
 import type { StoredJob } from '../jobs/job.ts';
 import type { JobSummary } from '../jobs/job-summary.ts';
@@ -10,7 +11,6 @@ import { drawCase, type TrainingCase } from '../training/draw-case.ts';
 import { leftOver, partOfWork } from '../training/part-of-work.ts';
 import { reviewCase, type CaseReview } from '../training/review-case.ts';
 import { resultOf, type TrainingResult } from '../training/training-result.ts';
-import { sightsOf, type Sight } from '../training/what-is-seen.ts';
 import { newJob, noted } from './new-job.ts';
 import type { Services } from './services.ts';
 
@@ -74,7 +74,7 @@ export async function endCase(services: Services, jobId: string): Promise<Result
   if (!worked.ok) return worked;
   const { job, runs, drawn } = worked.value;
   const endedAt = services.nowIso();
-  const review = reviewCase({ job, runs }, drawn.scenario.defects, endedAt);
+  const review = reviewCase({ job, runs }, drawn.scenario, endedAt);
   const trainee = jobValues(job).fields.get('technician')?.value ?? '';
   const kept = await services.training.end(
     resultOf(drawn, review, { jobId, trainee, begunAt: job.createdAt, endedAt }),
@@ -99,7 +99,7 @@ export async function endedCase(services: Services, jobId: string): Promise<Resu
     job,
     drawn,
     result,
-    review: reviewCase({ job, runs }, drawn.scenario.defects, result.endedAt),
+    review: reviewCase({ job, runs }, drawn.scenario, result.endedAt),
   });
 }
 
@@ -111,17 +111,20 @@ async function workedCase(services: Services, jobId: string) {
   return drawn.ok ? ok({ job, runs: runs.items, drawn: drawn.value }) : drawn;
 }
 
-/** What is to be seen at the points of an inspection of a training job, with the parts that were put in so far; empty for other runs. */
-export async function sightsFor(
+/** What is found at one point of an inspection of a training job, with the parts that were put in so far; empty for other runs. */
+export async function sightFor(
   services: Services,
   { jobId, guide }: Pick<StoredRun, 'jobId' | 'guide'>,
-): Promise<readonly Sight[]> {
+  point: string,
+): Promise<string> {
   const job = jobId === null ? null : await services.jobs.get(jobId);
-  if (!job?.ok || !guide || !isTraining(job.value.scenarioId)) return [];
+  if (!job?.ok || !guide || !isTraining(job.value.scenarioId)) return '';
   const drawn = await services.training.caseOf(job.value.scenarioId);
-  if (!drawn.ok) return [];
+  if (!drawn.ok) return '';
   const parts = jobValues(job.value)
     .works.map(partOfWork)
     .filter((part) => part !== null);
-  return sightsOf(guide, leftOver(drawn.value.scenario.defects, parts));
+  const { scenario } = drawn.value;
+  const now = { ...scenario, defects: leftOver(scenario.defects, parts) };
+  return lookAt(now, scenario.seed, guide.id, point).words;
 }

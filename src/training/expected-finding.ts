@@ -1,4 +1,5 @@
 import type { Defect } from '../../simulators/engine/defects.ts';
+import type { BenchScenario } from '../../simulators/scenarios.ts';
 import type { CheckFinding } from '../procedures/finding.ts';
 import type { ProcedureCheck } from '../procedures/procedure.ts';
 import { DEFECT_FACTS } from './defect-facts.ts';
@@ -11,9 +12,15 @@ const WORDS = ['fail low', 'fail high', 'marginal', 'not valid'] as const;
  * What a check gives by the book where the defect is the one thing wrong: the failing verdict whose advice names its likeliest cause earliest, else
  * marginal, else not valid (then it was tried and left out), else a pass. An inspection gives what is to be seen. No bench is asked.
  */
-export function expectedFinding(check: ProcedureCheck, defect: Defect): CheckFinding {
+export function expectedFinding(
+  check: ProcedureCheck,
+  defect: Defect,
+  scenario: BenchScenario,
+): CheckFinding {
   const { word, causes } =
-    check.settings.kind === 'inspection' ? looked(check, defect) : measured(check, defect);
+    check.settings.kind === 'inspection'
+      ? looked(check, { ...scenario, defects: [defect] })
+      : measured(check, defect);
   return {
     checkId: check.id,
     word,
@@ -29,10 +36,10 @@ export function expectedFinding(check: ProcedureCheck, defect: Defect): CheckFin
 type Said = Pick<CheckFinding, 'word' | 'causes'>;
 const PASS: Said = { word: 'pass', causes: [] };
 
-function looked(check: ProcedureCheck, defect: Defect): Said {
+function looked(check: ProcedureCheck, scenario: BenchScenario): Said {
   const { settings } = check;
   if (settings.kind !== 'inspection') return PASS;
-  const seen = sightsOf(check, [defect]).filter(({ outOfOrder }) => outOfOrder);
+  const seen = sightsOf(check, scenario).filter(({ inOrder }) => !inOrder);
   const points = settings.points.filter(({ id }) => seen.some(({ point }) => point === id));
   if (!points[0]) return PASS;
   const causes = points.flatMap(({ cause }) => (cause === null ? [] : [cause]));
@@ -51,6 +58,6 @@ function measured({ advice }: ProcedureCheck, { kind }: Defect): Said {
   return word ? { word, causes: [] } : PASS;
 }
 
-/** Whether the check says anything for this defect. */
-export const speaksFor = (check: ProcedureCheck, defect: Defect): boolean =>
-  expectedFinding(check, defect).word !== 'pass';
+/** Whether a measurement cannot be judged, by the book, because of what is wrong. */
+export const spoils = (check: ProcedureCheck, defect: Defect): boolean =>
+  check.settings.kind !== 'inspection' && measured(check, defect).word === 'not valid';

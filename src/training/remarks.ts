@@ -5,7 +5,7 @@ import { standsFirm } from '../procedures/order.ts';
 import type { Procedure } from '../procedures/procedure.ts';
 import type { Compared } from './compare-conclusion.ts';
 import { DEFECT_FACTS } from './defect-facts.ts';
-import { expectedFinding } from './expected-finding.ts';
+import { spoils } from './expected-finding.ts';
 import type { TakenPath, TakenStep } from './path-taken.ts';
 import type { ShortestPath } from './shortest-path.ts';
 
@@ -189,7 +189,7 @@ function spoiledRuns(reviewed: Reviewed): readonly Remark[] {
   const { procedure, truth } = reviewed;
   const isOfEngine = (id: string) => {
     const check = checkOf(procedure, id);
-    return check !== null && truth.some((defect) => expectedFinding(check, defect).word === 'not valid');
+    return check !== null && truth.some((defect) => spoils(check, defect));
   };
   const spoiled = runsOf(reviewed).filter(
     ({ word, checkId }) => word === 'not valid' && !isOfEngine(checkId),

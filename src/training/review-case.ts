@@ -1,4 +1,5 @@
 import type { Defect } from '../../simulators/engine/defects.ts';
+import type { BenchScenario } from '../../simulators/scenarios.ts';
 import { findingsOf } from '../jobs/findings.ts';
 import { jobValues } from '../jobs/job-values.ts';
 import { compareConclusion, type Compared } from './compare-conclusion.ts';
@@ -19,12 +20,13 @@ export interface CaseReview {
 }
 
 /** The end of a case at an instant (ISO 8601): what was done later does not count. Pure; the same job gives the same review. */
-export function reviewCase(worked: CaseWork, truth: readonly Defect[], endedIso: string): CaseReview {
+export function reviewCase(worked: CaseWork, scenario: BenchScenario, endedIso: string): CaseReview {
+  const truth = scenario.defects;
   const { job, runs } = asOf(worked, endedIso);
   const values = jobValues(job, runs);
   const compared = compareConclusion(job.procedure, values, truth);
   const path = pathTaken({ job, runs }, truth);
-  const shortest = shortestPath(job.procedure, truth);
+  const shortest = shortestPath(job.procedure, scenario);
   const findings = findingsOf(job.procedure, values, runs);
   return {
     truth,

@@ -1,5 +1,6 @@
 import { PARTS_OF, type Part } from '../../simulators/engine/parts.ts';
 import type { Defect } from '../../simulators/engine/defects.ts';
+import type { BenchScenario } from '../../simulators/scenarios.ts';
 import type { CheckFinding } from '../procedures/finding.ts';
 import { causeOf, checkOf } from '../procedures/library.ts';
 import type { Cause, Procedure, ProcedureCheck } from '../procedures/procedure.ts';
@@ -9,7 +10,7 @@ import { whatNext } from '../procedures/what-next.ts';
 import { cheapestClosed, closureOf } from './cheapest-closed.ts';
 import { minutesOf, PART_COSTS } from './costs.ts';
 import { DEFECT_FACTS } from './defect-facts.ts';
-import { expectedFinding, speaksFor } from './expected-finding.ts';
+import { expectedFinding } from './expected-finding.ts';
 import { partAgainst } from './part-of-work.ts';
 
 /** One step of the shortest way. `again` marks a check that is repeated, or done first, because of the repair before it. */
@@ -42,10 +43,11 @@ export interface ShortestPath {
  * second. Without a defect: the last check of the procedure, which verifies, and what comes before it. Results are those of `expectedFinding`, not of
  * the bench: a mild defect may show less, and then the book's way is too short.
  */
-export function shortestPath(procedure: Procedure, defects: readonly Defect[]): ShortestPath {
+export function shortestPath(procedure: Procedure, scenario: BenchScenario): ShortestPath {
+  const { defects } = scenario;
   const ordered = defects.toSorted((a, b) => placeOf(procedure, a) - placeOf(procedure, b));
   const steps = ordered.reduce<readonly ShortStep[]>(
-    (before, defect) => [...before, ...wayTo(procedure, defect, before)],
+    (before, defect) => [...before, ...wayTo(book(procedure, defect, scenario), before)],
     defects.length === 0 ? verifying(procedure) : [],
   );
   return {
@@ -69,16 +71,33 @@ function verifying(procedure: Procedure): readonly ShortStep[] {
   return last ? checkSteps(closureOf(procedure, [last.id]), false) : [];
 }
 
-function wayTo(procedure: Procedure, defect: Defect, before: readonly ShortStep[]): readonly ShortStep[] {
+/** What each check gives where this defect is the one thing wrong. */
+interface Book {
+  readonly procedure: Procedure;
+  readonly defect: Defect;
+  readonly findings: ReadonlyMap<string, CheckFinding>;
+}
+
+const book = (procedure: Procedure, defect: Defect, scenario: BenchScenario): Book => ({
+  procedure,
+  defect,
+  findings: new Map(procedure.checks.map((check) => [check.id, expectedFinding(check, defect, scenario)])),
+});
+
+const findingsIn = ({ findings }: Book, checks: readonly ProcedureCheck[]): readonly CheckFinding[] =>
+  checks.flatMap(({ id }) => findings.get(id) ?? []);
+
+function wayTo(known: Book, before: readonly ShortStep[]): readonly ShortStep[] {
+  const { procedure, findings } = known;
   const done = new Set(before.flatMap((step) => (step.kind === 'check' ? [step.checkId] : [])));
-  const speaking = procedure.checks.filter((check) => speaksFor(check, defect)).map(({ id }) => id);
+  const speaking = procedure.checks.map(({ id }) => id).filter((id) => findings.get(id)?.word !== 'pass');
   const checks = closureOf(procedure, speaking);
   const costOf = (check: ProcedureCheck) => (done.has(check.id) ? 0 : minutesOf(check, check.runsNeeded));
   const enoughAt = (place: number) =>
-    cheapestClosed({ checks, costOf, enough: (chosen) => leadsToIt(procedure, chosen, defect, place) });
+    cheapestClosed({ checks, costOf, enough: (chosen) => leadsToIt(known, chosen, place) });
   const wanted = enoughAt(0) ?? enoughAt(1) ?? checks;
   const led = [...new Set([...done, ...wanted.map(({ id }) => id)])];
-  const repair = repairOf(procedure, defect, wanted);
+  const repair = repairOf(known, wanted);
   return [
     ...checkSteps(
       wanted.filter(({ id }) => !done.has(id)),
@@ -101,13 +120,9 @@ const checkSteps = (checks: readonly ProcedureCheck[], again: boolean): readonly
  * The evidence rule: the cause at this place of the ranking (0 is the first) has something that speaks for it and a part that carries the
  * defect, and no open check is wanted before the repair.
  */
-function leadsToIt(
-  procedure: Procedure,
-  chosen: readonly ProcedureCheck[],
-  defect: Defect,
-  place: number,
-): boolean {
-  const findings = chosen.map((check) => expectedFinding(check, defect));
+function leadsToIt(known: Book, chosen: readonly ProcedureCheck[], place: number): boolean {
+  const { procedure, defect } = known;
+  const findings = findingsIn(known, chosen);
   const ranked = rankCauses(procedure, findings)[place];
   const part = ranked ? partOfCause(procedure, ranked.causeId) : null;
   if (!ranked || ranked.because.length === 0 || part === null) return false;
@@ -123,8 +138,9 @@ function partOfCause(procedure: Procedure, id: string): Part | null {
 }
 
 /** The repair against the first-ranked cause that is one of the defect's; against its likeliest where the way could not tell. */
-function repairOf(procedure: Procedure, defect: Defect, chosen: readonly ProcedureCheck[]) {
-  const findings = chosen.map((check) => expectedFinding(check, defect));
+function repairOf(known: Book, chosen: readonly ProcedureCheck[]) {
+  const { procedure, defect } = known;
+  const findings = findingsIn(known, chosen);
   const own = causesOf(procedure, defect);
   const ranked = rankCauses(procedure, findings).map(({ causeId }) => causeId);
   const cause = own.toSorted((a, b) => ranked.indexOf(a.id) - ranked.indexOf(b.id))[0];

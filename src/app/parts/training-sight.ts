@@ -4,7 +4,7 @@ import type { StoredRun } from '../../jobs/run.ts';
 import { baseStyles } from '../../ui/base-styles.ts';
 import '../../ui/shape-icon.ts';
 import type { Services } from '../services.ts';
-import { sightsFor } from '../training-desk.ts';
+import { sightFor } from '../training-desk.ts';
 
 /** `training-sight`: what is to be seen at one point of an inspection on a practice engine. Nothing on other engines. */
 @customElement('training-sight')
@@ -32,8 +32,7 @@ export class TrainingSight extends LitElement {
 
   async #look(): Promise<void> {
     await this.updateComplete;
-    const sights = await sightsFor(this.services, this.run);
-    this.words = sights.find(({ point }) => point === this.point)?.words ?? '';
+    this.words = await sightFor(this.services, this.run, this.point);
   }
 
   override render() {
