@@ -179,7 +179,7 @@ describe('what the job page shows', () => {
     const sheet = jobSheetOf(viewJob({ ...view.job, entries: [...view.job.entries, left] }, view.runs));
     expect(sheet.practice).toMatch(/simulated/);
     expect(sheet.checks.find(({ title }) => title === pumpReturn.title)).toMatchObject({
-      limit: 'at most 300 mL',
+      limit: 'at most 200 mL', // pump-return in demonstration-job-sheet.ts
       word: 'pass',
       state: '',
     });
