@@ -36,8 +36,13 @@ export class JobDesk {
     this.state$ = this.#state.asObservable();
     this.#following = services.news.news$
       .pipe(filter(({ kind, id, jobId }) => (kind === 'job' ? id : jobId) === this.job.id))
-      .subscribe(({ kind }) => void this.reload().then(() => kind === 'run' && this.#takeHeard()));
+      .subscribe(({ kind }) => void this.#follow(kind));
     void this.#takeHeard();
+  }
+
+  async #follow(kind: 'job' | 'run'): Promise<void> {
+    await this.reload();
+    if (kind === 'run') await this.#takeHeard();
   }
 
   get job(): StoredJob {
