@@ -107,7 +107,8 @@ export class JobList extends LitElement {
 
   #job({ id, complaint, state, decision, scenarioId, updatedAt, ...job }: JobRow) {
     const engine = [job.engineFamily, job.serialNumber].filter(Boolean).join(', ');
-    const bench = scenarioId === null ? '' : 'on the bench';
+    const bench =
+      scenarioId === null ? '' : scenarioId.startsWith('training:') ? 'practice case' : 'on the bench';
     return html`<li>
       <a class="job" href=${this.hrefOf(id)}>
         <span class="who"

@@ -6,7 +6,7 @@ import { SHIPPED_CASE_SETS } from '../../src/training/library.ts';
 import { mergeResults } from '../../src/training/merge-results.ts';
 import { readResults, writeResults } from '../../src/training/result-exchange.ts';
 import { CSV_COLUMNS, resultsCsv } from '../../src/training/results-csv.ts';
-import { TrainingResult } from '../../src/training/training-result.ts';
+import type { TrainingResult } from '../../src/training/training-result.ts';
 import { trainingStore } from '../../src/training/training-store.ts';
 import { caseScenarioId } from '../../src/training/case-id.ts';
 import { setOf } from './example-sets.ts';
