@@ -40,6 +40,7 @@ export const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     'src/quantities',
     'src/problems',
     'src/link',
+    'src/j1939',
     'src/signals',
     'src/crank',
     'src/pipeline',

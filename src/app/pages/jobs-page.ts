@@ -1,4 +1,4 @@
-import { auditTime, filter, type Subscription } from 'rxjs';
+import { auditTime, filter, startWith, switchMap } from 'rxjs';
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { findScenario } from '../../../simulators/scenarios.ts';
@@ -48,24 +48,23 @@ export class JobsPage extends LitElement {
   @state() private _problem: Problem | null = null;
   @state() private _search = '';
   @state() private _files: readonly File[] = [];
-  #following: Subscription | null = null;
   /** Told above every page. Where what is kept could not be opened, an empty list says nothing about it. */
   readonly #trouble = new Bound<Problem | null>(this, () => this.services.storageProblem$, null);
 
-  override connectedCallback(): void {
-    super.connectedCallback();
-    void this.#load();
-    this.#following = this.services.news.news$
-      .pipe(
-        filter(({ kind }) => kind === 'job'),
-        auditTime(NEWS_EVERY_MS),
-      )
-      .subscribe(() => void this.#load());
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.#following?.unsubscribe();
+  constructor() {
+    super();
+    // Read at first, and again at the news of any tab.
+    new Bound(
+      this,
+      () =>
+        this.services.news.news$.pipe(
+          filter(({ kind }) => kind === 'job'),
+          auditTime(NEWS_EVERY_MS),
+          startWith(null),
+          switchMap(() => this.#load()),
+        ),
+      undefined,
+    );
   }
 
   async #load(): Promise<void> {
