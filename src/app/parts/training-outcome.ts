@@ -33,8 +33,8 @@ export class TrainingOutcome extends LitElement {
       }
       .match {
         display: grid;
-        grid-template-columns: auto 8rem 1fr;
-        gap: var(--m-space-2) var(--m-space-3);
+        grid-template-columns: auto minmax(0, 1fr);
+        gap: 0 var(--m-space-3);
         align-items: baseline;
       }
       li.remark {
@@ -91,8 +91,8 @@ export class TrainingOutcome extends LitElement {
     return found.map(
       ({ name, severity, where, did }) =>
         html`<div class="card truth">
-          <p><strong>${name}</strong>, ${severity}</p>
-          <p class="label">${where}</p>
+          <p><strong>${name}</strong></p>
+          <p class="label">Where: ${where}. How bad: ${severity}.</p>
           <p>${did}</p>
         </div>`,
     );
@@ -110,7 +110,8 @@ export class TrainingOutcome extends LitElement {
       ${rows.map(([name, match, words]) => {
         const look = MATCH_WORDS[match];
         return html`<p class="match">
-          <m-icon shape=${look.shape}></m-icon><strong>${name}: ${look.words}</strong><span>${words}</span>
+          <m-icon shape=${look.shape}></m-icon
+          ><span><strong>${name}: ${look.words}</strong>${words ? html` · ${words}` : nothing}</span>
         </p>`;
       })}
     </section>`;
@@ -120,7 +121,7 @@ export class TrainingOutcome extends LitElement {
     const { good, costly } = this.ended.review.remarks;
     return html`<div class="two">
       ${remarkList('What was good', 'pass', good, 'Nothing to name this time.')}
-      ${remarkList('What cost time or parts', 'marginal', costly, 'Nothing: there was no detour.')}
+      ${remarkList('What was missed, or cost time or parts', 'marginal', costly, 'Nothing: there was no detour.')}
     </div>`;
   }
 

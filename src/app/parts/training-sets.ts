@@ -79,7 +79,7 @@ export class TrainingSets extends LitElement {
   #set(set: CaseSet) {
     return html`<article class="card set" aria-label=${set.title}>
       <div>
-        <p class="label">${set.level}</p>
+        ${set.level === set.title.toLowerCase() ? nothing : html`<p class="label">${set.level}</p>`}
         <h3>${set.title}</h3>
       </div>
       <p>${set.about}</p>
