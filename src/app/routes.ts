@@ -16,15 +16,20 @@ export type Route =
 
 const PLAIN = ['runs', 'import', 'source', 'sheets', 'procedures', 'model', 'training', 'settings'] as const;
 
+/** Pages of one thing, by the first word of their address. */
+const WITH_ID = {
+  run: (runId: string): Route => ({ page: 'run', runId }),
+  job: (jobId: string): Route => ({ page: 'job', jobId }),
+  training: (jobId: string): Route => ({ page: 'trainingCase', jobId }),
+};
+
 /** Reads a location hash such as `#/run/abc`. Anything unknown is `notFound`, never an error. */
 export function parseRoute(hash: string): Route {
   const parts = hash.replace(/^#\/?/, '').split('/').filter(Boolean);
   if (parts.length === 0) return { page: 'jobs' };
-  const [first, second] = parts;
-  if (first === 'run' && second && parts.length === 2) return { page: 'run', runId: decode(second) };
-  if (first === 'job' && second && parts.length === 2) return { page: 'job', jobId: decode(second) };
-  if (first === 'training' && second && parts.length === 2)
-    return { page: 'trainingCase', jobId: decode(second) };
+  const [first = '', second] = parts;
+  if (second !== undefined && parts.length === 2 && Object.hasOwn(WITH_ID, first))
+    return WITH_ID[first as keyof typeof WITH_ID](decode(second));
   const plain = PLAIN.find((page) => page === first);
   return plain && parts.length === 1 ? { page: plain } : { page: 'notFound', hash };
 }
