@@ -12,7 +12,7 @@ import { BROWSER_ARGS, CHROMIUM, noBrowser, servePage, type Served } from './har
 
 if (noBrowser) console.log(`end to end: skipped, ${noBrowser}`);
 
-const KILLS = Number(process.env['MENISCUS_KILLS'] ?? 8);
+const KILLS = Number(process.env['MENISCUS_KILLS'] ?? 3);
 /** More than any browser here does before it dies. */
 const DEEDS = 500;
 const PHOTO = examplePhoto({ bytes: jpegBytes(60_000) });
