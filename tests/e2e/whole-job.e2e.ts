@@ -168,6 +168,8 @@ describe.skipIf(noBrowser !== null)('a whole job on the bench, by the keyboard',
       await key(ending.getByRole('radio', { name: /Repair now/ }), 'Space');
       const words = 'The pump lost fuel inside. Replaced, primed, tested again: in order.';
       await type(ending.getByLabel('In your words'), words);
+      // What is typed is on disk within a second (product.md), not within the same stroke.
+      await page.waitForTimeout(1000);
       await page.reload();
       await expect.poll(() => ending.getByLabel('In your words').inputValue()).toBe(words);
       await key(ending.getByRole('button', { name: 'Conclude' }));
