@@ -90,7 +90,7 @@ describe('the jobs', () => {
     };
     const page = await jobsPage({ ...services, jobs });
     expect(textOf(page)).not.toContain('No jobs yet');
-    expect(textOf(page).includes('Job job-1 is damaged')).toBe(trouble === null);
+    expect(textOf(page).includes('kept as job-1')).toBe(trouble === null);
     press(page, 'New job');
     await until(() => services.went.length > 0);
     expect(services.went).toEqual(['job']);

@@ -15,13 +15,15 @@ const sheet = (change: Partial<JobSheetView> = {}) =>
 const section = (element: Sheet, at: number) => textOf(every(element, 'section')[at]!);
 
 describe('m-job-sheet', () => {
-  test('has four parts: asked, measured, done, concluded', async () => {
+  test('has five parts: asked, measured, done, noted, concluded; without notes four', async () => {
     expect(every(await sheet(), 'h2').map(textOf)).toEqual([
       'What was asked',
       'What was measured',
       'What was done',
+      'What was noted',
       'What was concluded',
     ]);
+    expect(every(await sheet({ notes: [] }), 'h2')).toHaveLength(4);
   });
 
   test('says what was asked: complaint, identity, and codes with where they come from', async () => {
@@ -59,7 +61,7 @@ describe('m-job-sheet', () => {
 
   test('ends with decision, words, signature, revision, what stands above it, and the versions', async () => {
     const element = await sheet();
-    const end = section(element, 3);
+    const end = section(element, 4);
     expect(end).toContain('Repair now');
     expect(end).toContain('A. Reader, 2026-11-25 12:04');
     expect(end).toContain('Opened again 2026-11-25 11:10');
@@ -70,7 +72,7 @@ describe('m-job-sheet', () => {
 
   test('an open job says that it is not the end', async () => {
     const element = await sheet({ conclusion: null, standing: 'Open: not the final page' });
-    expect(section(element, 3)).toContain('Not concluded.');
+    expect(section(element, 4)).toContain('Not concluded.');
     expect(every(element, '.signs')).toEqual([]);
   });
 

@@ -71,13 +71,15 @@ export class JobsPage extends LitElement {
     const listing = await this.services.jobs.summaries();
     this._unread = listing.ok ? null : listing.problem;
     if (!listing.ok) return;
-    this._jobs = searchRows(listing.value.items);
-    this._damaged = await Promise.all(
+    const damaged = await Promise.all(
       listing.value.damaged.map(async ({ id, problem }) => {
         const runs = await this.services.jobs.runsOf(id);
         return damagedJob(id, problem, runs.ok ? runs.value.items : []);
       }),
     );
+    // At once: without its damaged jobs an empty list would say for a moment that there are none.
+    this._damaged = damaged;
+    this._jobs = searchRows(listing.value.items);
   }
 
   override render() {
