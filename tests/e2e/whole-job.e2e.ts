@@ -46,6 +46,8 @@ async function begin(page: Page, title: string): Promise<void> {
 
 const back = async (page: Page): Promise<void> => {
   await page.locator('m-verdict').waitFor();
+  // The verdict is on disk within a second (product.md); leaving sooner, the job would still offer this run to go on with.
+  await page.waitForTimeout(1000);
   await key(page.getByRole('button', { name: 'Back to the job' }));
   await page.locator('m-check-order').waitFor();
 };
