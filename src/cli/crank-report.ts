@@ -1,4 +1,4 @@
-import { crankTable, joinedAverage, type CrankTable } from '../pipeline/crank-table.ts';
+import { crankTable, type CrankTable } from '../pipeline/crank-table.ts';
 import { describeProblem, type Problem } from '../problems/problem.ts';
 import { NO_ORIGIN, SIGNAL_IDS, type SignalId } from '../quantities/reading.ts';
 import { canonicalUnit } from '../quantities/convert.ts';
@@ -74,9 +74,6 @@ export function crankReport(file: string, input: ReadLog): CrankReport {
 }
 
 export const problemLine = (each: Problem) => ({ code: each.code, ...describeProblem(each) });
-
-/** Averages of all cranks of the log joined; null without one. */
-export const wholeAverage = (input: ReadLog) => joinedAverage(tableOf(input).cranks, new Map());
 
 function signalLines({ state }: ReadLog): Record<string, SignalLine> {
   const lines: Partial<Record<SignalId, SignalLine>> = {};

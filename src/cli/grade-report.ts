@@ -2,22 +2,15 @@ import { readFileSync } from 'node:fs';
 import type { Vessel } from '../checks/measurement.ts';
 import { VESSELS, vesselById } from '../checks/vessels.ts';
 import type { Verdict } from '../grading/verdict.ts';
+import { checkFacts } from '../jobs/check-facts.ts';
 import { judgeRun, type JudgedRun } from '../jobs/judge-run.ts';
 import { startingValues, type RunValues } from '../jobs/run-entries.ts';
 import type { LimitSheet } from '../limits/limit-sheet.ts';
 import { parseLimitSheet } from '../limits/parse-limit-sheet.ts';
-import { conditionValues } from '../pipeline/condition-values.ts';
 import { problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
 import type { Command } from './arguments.ts';
-import {
-  crankReport,
-  crankText,
-  problemLine,
-  tableOf,
-  wholeAverage,
-  type CrankReport,
-} from './crank-report.ts';
+import { crankReport, crankText, problemLine, tableOf, type CrankReport } from './crank-report.ts';
 import type { ReadLog } from './read-log.ts';
 
 type GradeCommand = Extract<Command, { name: 'grade' }>;
@@ -49,12 +42,9 @@ export function gradeReport(command: GradeCommand, input: ReadLog): Result<Grade
   if (!chart) return failed(problem('limit.no-speed-chart', { sheet: sheet.value.title }));
   const vessel = vesselFor(command);
   if (!vessel.ok) return vessel;
-  const facts = {
-    cranks: tableOf(input).cranks,
-    average: wholeAverage(input),
-    conditions: conditionValues(input.state, tableOf(input).cranks),
-  };
-  const judged = judgeRun(sheet.value, chart.check, facts, valuesOf(command, vessel.value));
+  const values = valuesOf(command, vessel.value);
+  const facts = checkFacts(input.state, tableOf(input), values);
+  const judged = judgeRun(sheet.value, chart.check, facts, values);
   if (!judged.ok) return judged;
   const { verdict, volumeProblem } = judged.value;
   if (!verdict) return failed(volumeProblem ?? problem('check.no-volume'));

@@ -4,10 +4,10 @@ import { inspectionArithmetic } from '../grading/arithmetic-inspection.ts';
 import { gradeInspection } from '../grading/grade-inspection.ts';
 import { problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
-import { missingShare } from '../signals/missing-share.ts';
 import { judgeCollection } from './judge-collection.ts';
 import { judgeDelivery } from './judge-delivery.ts';
 import { judgeValue } from './judge-value.ts';
+import { missingMessages } from './missing-messages.ts';
 import type { CheckToJudge, JudgedCheck } from './judged-check.ts';
 
 /**
@@ -18,22 +18,19 @@ import type { CheckToJudge, JudgedCheck } from './judged-check.ts';
 export function judgeCheck(asked: CheckToJudge): Result<JudgedCheck> {
   const { kind, guide } = asked;
   const settings = guide?.settings;
-  if (kind === 'crank delivery') return ok(withMissing(asked, judgeDelivery(asked)));
+  if (kind === 'crank delivery') return ok(judgeDelivery(asked));
   if (!settings || settings.kind !== kind) return failed(problem('check.no-settings', { kind }));
   return ok(withMissing(asked, judged(asked, settings)));
 }
 
-/** From here on missing messages are told beside a verdict; a busy bus loses one now and then. */
-const TOLD_SHARE = 0.03;
-
-/** The verdict with a warning where messages did not arrive, whatever it came to. */
+/** The verdict with what its data lacked. Crank deliveries are told so where they are judged (judge-run.ts). */
 function withMissing({ facts }: CheckToJudge, check: JudgedCheck): JudgedCheck {
-  const speed = facts.signals.engineSpeed?.trace;
-  if (!check.verdict || !speed) return check;
-  const share = missingShare(speed) ?? 0;
-  if (share < TOLD_SHARE) return check;
-  const warning = problem('check.frames-missing', { percent: Math.round(100 * share) });
-  return { ...check, verdict: { ...check.verdict, warnings: [...check.verdict.warnings, warning] } };
+  const { verdict } = check;
+  if (!verdict) return check;
+  return {
+    ...check,
+    verdict: { ...verdict, warnings: [...verdict.warnings, ...missingMessages(facts.signals)] },
+  };
 }
 
 function judged(asked: CheckToJudge, settings: CheckSettings): JudgedCheck {

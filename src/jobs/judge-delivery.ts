@@ -7,6 +7,7 @@ import type { CheckFacts } from './check-facts.ts';
 import type { CheckToJudge, JudgedCheck } from './judged-check.ts';
 import { judgeRun, typedVolume, withChoices } from './judge-run.ts';
 import { limitOfCheck } from './limit-of-check.ts';
+import { missingMessages } from './missing-messages.ts';
 import type { RunValues } from './run-entries.ts';
 import { volumeSummary } from './value-summary.ts';
 
@@ -35,7 +36,9 @@ function withoutChart(asked: CheckToJudge, missing: Problem): JudgedCheck {
     kind,
     limit: limitOfCheck(asked).limit,
     measurement: { kind: 'crank delivery', chart: null, delivery },
-    verdict: values.volume ? notValid([missing, ...delivery.reasons], delivery.warnings) : null,
+    verdict: values.volume
+      ? notValid([missing, ...delivery.reasons], [...delivery.warnings, ...missingMessages(facts.signals)])
+      : null,
     valueSummary: volumeSummary(delivery.volume, null),
     arithmetic: [],
     volumeProblem: volume.ok ? null : volume.problem,

@@ -1,4 +1,5 @@
 import { measureCrankDelivery } from '../checks/crank-delivery.ts';
+import type { ChosenSignals } from '../checks/chosen-signal.ts';
 import type { CrankEntry } from '../checks/crank-entry.ts';
 import type { ConditionValues, CrankDelivery, VolumeMeasurement } from '../checks/measurement.ts';
 import { measureVolume } from '../checks/volume.ts';
@@ -10,6 +11,7 @@ import type { LimitSheet, SpeedChart } from '../limits/limit-sheet.ts';
 import type { ProblemCode } from '../problems/catalogue.ts';
 import { problem, type Problem } from '../problems/problem.ts';
 import { failed, ok, type Result } from '../problems/result.ts';
+import { missingMessages } from './missing-messages.ts';
 import { sheetInForce, type RunValues } from './run-entries.ts';
 
 /** What the data say, whatever they came from: a pipeline's crank table, or typed numbers. */
@@ -18,6 +20,8 @@ export interface CrankFacts {
   /** Joined over the cranks that count. */
   readonly average: SpeedAverage | null;
   readonly conditions: ConditionValues;
+  /** For what did not arrive; left out where only cranks are known. */
+  readonly signals?: ChosenSignals;
   /** The day of the run, yyyy-mm-dd; left out where it is not known. A sheet's validity and confirmation are weighed on it. */
   readonly onDate?: string;
 }
@@ -67,7 +71,10 @@ export function judgeRun(
   return ok({
     chart,
     delivery,
-    verdict: graded && { ...graded, warnings: [...graded.warnings, ...warnings] },
+    verdict: graded && {
+      ...graded,
+      warnings: [...graded.warnings, ...warnings, ...missingMessages(facts.signals)],
+    },
     volumeProblem: volume.ok ? null : volume.problem,
   });
 }

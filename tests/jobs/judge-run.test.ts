@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { VESSELS, vesselById } from '../../src/checks/vessels.ts';
 import { joinAverages } from '../../src/crank/average-speed.ts';
+import { checkFacts } from '../../src/jobs/check-facts.ts';
 import { judgeRun, type CrankFacts } from '../../src/jobs/judge-run.ts';
 import { startingValues, type RunValues } from '../../src/jobs/run-entries.ts';
 import { DEMONSTRATION_SHEET } from '../../src/limits/demonstration-sheet.ts';
@@ -47,6 +48,19 @@ describe('judgeRun', () => {
     expect(judge(typed(260)).verdict).toMatchObject({ word: 'pass' });
     expect(judge(typed(100)).verdict).toMatchObject({ word: 'fail low' });
     expect(codes(judge(typed(260)).verdict?.warnings)).toContain('limit.invented');
+  });
+
+  it('tells how much of the engine speed did not arrive, beside the verdict', () => {
+    // Every fifth line is not there: a fifth is missing.
+    const thin = readPieces([
+      ascii(SPEEDS.map((rpm, place) => (place % 5 === 4 ? '' : eec1Line(place * 20, rpm))).join('')),
+    ]);
+    const values = typed(260);
+    const { verdict } = judge(values, checkFacts(thin, tableOf(thin), values));
+    expect(verdict?.word).toBe('pass');
+    expect(verdict?.warnings).toContainEqual({ code: 'check.frames-missing', context: { percent: 20 } });
+    const whole = judge(values, checkFacts(state, tableOf(state), values));
+    expect(codes(whole.verdict?.warnings)).not.toContain('check.frames-missing');
   });
 
   it('names the vessel where it is missing or too small, and gives no verdict', () => {

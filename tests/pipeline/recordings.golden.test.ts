@@ -10,6 +10,8 @@ import { runPipeline } from '../../src/pipeline/run-pipeline.ts';
 import { failed } from '../../src/problems/result.ts';
 import { problem } from '../../src/problems/problem.ts';
 import { millis } from '../../src/quantities/time.ts';
+import { missingShare } from '../../src/signals/missing-share.ts';
+import { chosenOrigin, traceOf } from '../../src/signals/trace-set.ts';
 import { CANDUMP, readPieces, tableOf } from './fixtures/eec1-log.ts';
 
 const FOLDER = fileURLToPath(new URL('../../../shared/data/j1939/', import.meta.url));
@@ -48,6 +50,16 @@ describe.skipIf(!here)('recordings of real engines, from bytes to cranks', () =>
       expect(tableOf(state)).toMatchObject({ origin: 0, cranks: [] });
       expect(state.untimedFrames).toBe(0);
       expect(state.wire?.counts.frames).toBeGreaterThan(10_000);
+    },
+  );
+
+  // Complete captures of working buses: speed every 10 or 20 ms. What is told as missing begins at 3 %.
+  it.each(['truck-a-key-on-start-idle.log.gz', 'truck-a-full-drive-rpm-only.log.gz'])(
+    '%s: hardly a message of engine speed counts as missing',
+    (name) => {
+      const { traces } = readPieces([readRecording(name)]);
+      const origin = chosenOrigin(traces, 'engineSpeed')!;
+      expect(missingShare(traceOf(traces, 'engineSpeed', origin))).toBeLessThan(0.01);
     },
   );
 
