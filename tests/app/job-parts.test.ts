@@ -225,7 +225,7 @@ test('values are said in the unit in which they are read, with two standard unce
   expect(valueWords(null)).toBe('');
 });
 
-test('tabs hear of each other what was kept, and nonsense on the channel is not heard', () => {
+test('tabs hear of each other what was kept, of runs also of their own, and nonsense on the channel is not heard', () => {
   const heard: News[] = [];
   const sent: unknown[] = [];
   const listeners = new Set<(event: { readonly data: unknown }) => void>();
@@ -237,10 +237,11 @@ test('tabs hear of each other what was kept, and nonsense on the channel is not 
   });
   const watching = news.news$.subscribe((each) => heard.push(each));
   news.tell({ kind: 'job', id: 'job-1', jobId: 'job-1' });
+  news.tell({ kind: 'run', id: 'own-run', jobId: 'job-1' });
   for (const data of [{ kind: 'run', id: 'run-1', jobId: 'job-1' }, 'hello', null, { kind: 'job' }])
     listeners.forEach((listener) => listener({ data }));
   watching.unsubscribe();
-  expect(sent).toHaveLength(1);
-  expect(heard.map(({ id }) => id)).toEqual(['run-1']);
+  expect(sent).toHaveLength(2);
+  expect(heard.map(({ id }) => id)).toEqual(['own-run', 'run-1']);
   expect(listeners.size).toBe(0);
 });
