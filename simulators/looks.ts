@@ -36,16 +36,25 @@ const MOST_DROP_V = 1;
 const LEAST_RPM = 160;
 
 /**
- * What is found at a point, by its check and its id, on an engine with these defects. The same seed gives the same look: somebody who overlooked it
- * looks past it again. Points of checks that the bench does not know are in order.
+ * What is found at each point of one check, by its id, on an engine with these defects. The same seed gives the same look: somebody who overlooked it
+ * looks past it again. Points of checks that the bench does not know are in order. The batteries are measured once, on a turning engine.
  */
-export function lookAt(scenario: BenchScenario, seed: number, checkId: string, pointId: string): BenchLook {
-  if (checkId === 'batteries') return lookAtBatteries(scenario, pointId);
-  const point = `${checkId}/${pointId}`;
-  const seen = scenario.defects.some((defect) => showsAt(defect, point, chanceAt(seed, point)));
-  return seen
-    ? { inOrder: false, words: ODD[point] ?? 'Not in order.' }
-    : { inOrder: true, words: 'Nothing odd to see.' };
+export function lookAround(
+  scenario: BenchScenario,
+  seed: number,
+  checkId: string,
+): (pointId: string) => BenchLook {
+  if (checkId === 'batteries') {
+    const starting = measureStarting(scenario);
+    return (pointId) => lookAtBatteries(starting, pointId);
+  }
+  return (pointId) => {
+    const point = `${checkId}/${pointId}`;
+    const seen = scenario.defects.some((defect) => showsAt(defect, point, chanceAt(seed, point)));
+    return seen
+      ? { inOrder: false, words: ODD[point] ?? 'Not in order.' }
+      : { inOrder: true, words: 'Nothing odd to see.' };
+  };
 }
 
 function showsAt({ kind, severity }: Defect, point: string, chance: Chance): boolean {
@@ -58,8 +67,7 @@ function chanceAt(seed: number, point: string): Chance {
   return nextChance(nextChance(chanceFrom(mixed)));
 }
 
-function lookAtBatteries(scenario: BenchScenario, pointId: string): BenchLook {
-  const { restV, crankingV, dropV, rpm } = measureStarting(scenario);
+function lookAtBatteries({ restV, crankingV, dropV, rpm }: Starting, pointId: string): BenchLook {
   const weak = crankingV < LEAST_CRANKING_V || dropV > MOST_DROP_V;
   switch (pointId) {
     case 'rest':

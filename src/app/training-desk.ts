@@ -1,4 +1,4 @@
-import { lookAt } from '../../simulators/looks.ts';
+import { lookAround } from '../../simulators/looks.ts';
 import { jobValues } from '../jobs/job-values.ts';
 import type { StoredJob } from '../jobs/job.ts';
 import type { JobSummary } from '../jobs/job-summary.ts';
@@ -126,5 +126,5 @@ export async function sightFor(
     .filter((part) => part !== null);
   const { scenario } = drawn.value;
   const now = { ...scenario, defects: leftOver(scenario.defects, parts) };
-  return lookAt(now, scenario.seed, guide.id, point).words;
+  return lookAround(now, scenario.seed, guide.id)(point).words;
 }

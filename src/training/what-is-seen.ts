@@ -1,4 +1,4 @@
-import { lookAt } from '../../simulators/looks.ts';
+import { lookAround } from '../../simulators/looks.ts';
 import type { BenchScenario } from '../../simulators/scenarios.ts';
 import type { ProcedureCheck } from '../procedures/procedure.ts';
 
@@ -11,10 +11,11 @@ export interface Sight {
 }
 
 /** What is found at each point of an inspection on this engine, the same each time; empty for other kinds of check. */
-export const sightsOf = (
+export function sightsOf(
   { id, settings }: Pick<ProcedureCheck, 'id' | 'settings'>,
   scenario: BenchScenario,
-): readonly Sight[] =>
-  settings.kind === 'inspection'
-    ? settings.points.map((point) => ({ point: point.id, ...lookAt(scenario, scenario.seed, id, point.id) }))
-    : [];
+): readonly Sight[] {
+  if (settings.kind !== 'inspection') return [];
+  const look = lookAround(scenario, scenario.seed, id);
+  return settings.points.map((point) => ({ point: point.id, ...look(point.id) }));
+}

@@ -1,5 +1,5 @@
 import type { Defect } from '../../simulators/engine/defects.ts';
-import { lookAt } from '../../simulators/looks.ts';
+import { lookAround } from '../../simulators/looks.ts';
 import { SCENARIO_BY_ID, type Scenario } from '../../simulators/scenarios.ts';
 import { newJob } from '../../src/app/new-job.ts';
 import { newRun } from '../../src/app/new-run.ts';
@@ -77,19 +77,20 @@ export function runOnce(
   seed: number,
   before: number,
 ): StoredRun | null {
-  if (check.settings.kind === 'inspection') return graded(check, look(scenario, check, seed), null);
+  if (check.settings.kind === 'inspection') return graded(check, observe(scenario, check, seed), null);
   const played = playCheck(scenario, check.id, 100 * seed + before);
   return played && graded(check, played.entries, played);
 }
 
-function look(scenario: Scenario, check: ProcedureCheck, seed: number): readonly RunEntry[] {
+function observe(scenario: Scenario, check: ProcedureCheck, seed: number): readonly RunEntry[] {
   if (check.settings.kind !== 'inspection') return [];
+  const look = lookAround(scenario, seed, check.id);
   return check.settings.points.map(({ id }) => ({
     kind: 'observation',
     atIso: timeAt(0),
     reason: '',
     point: id,
-    seen: lookAt(scenario, seed, check.id, id).inOrder ? 'in order' : 'not in order',
+    seen: look(id).inOrder ? 'in order' : 'not in order',
     note: '',
     photoIds: [],
   }));

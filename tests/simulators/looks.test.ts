@@ -1,10 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { lookAt } from '../../simulators/looks.ts';
-import { SCENARIO_BY_ID } from '../../simulators/scenarios.ts';
+import { lookAround } from '../../simulators/looks.ts';
+import { SCENARIO_BY_ID, type BenchScenario } from '../../simulators/scenarios.ts';
 import type { Defect } from '../../simulators/engine/defects.ts';
 import { LOW_RAIL_PRESSURE } from '../../src/procedures/library.ts';
 
 const engine = (...defects: readonly Defect[]) => ({ ...SCENARIO_BY_ID['sound-engine'], defects });
+const lookAt = (scenario: BenchScenario, seed: number, check: string, point: string) =>
+  lookAround(scenario, seed, check)(point);
 const POINTS = LOW_RAIL_PRESSURE.checks.flatMap(({ id, settings }) =>
   settings.kind === 'inspection' ? settings.points.map((point) => [id, point.id] as const) : [],
 );
