@@ -36,7 +36,7 @@ const WITHIN: Partial<Record<Route['page'], Route['page']>> = {
   run: 'runs',
   import: 'runs',
   trainingCase: 'training',
-  model: 'source',
+  model: 'training',
 };
 
 /** `m-app`: the frame around every page: name, navigation, storage trouble, and the page that the address names. */

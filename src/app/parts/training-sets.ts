@@ -78,10 +78,7 @@ export class TrainingSets extends LitElement {
 
   #set(set: CaseSet) {
     return html`<article class="card set" aria-label=${set.title}>
-      <div>
-        ${set.level === set.title.toLowerCase() ? nothing : html`<p class="label">${set.level}</p>`}
-        <h3>${set.title}</h3>
-      </div>
+      <h3>${set.title}</h3>
       <p>${set.about}</p>
       <div class="row">
         <button @click=${() => void this.#begin(set)}>Begin a case</button>
